@@ -93,6 +93,9 @@ const char *app_cut_name(const struct app *app, size_t index);
 /* Sections of the job's layouts, one cloth after the other; 0 where it has none. Going to a piece leaves them. */
 size_t app_section_count(const struct app *app);
 
+/* Shows the layout of that material, where there is one. */
+void app_show_cloth(struct app *app, enum pattern_cloth material);
+
 /* A section as it lies once the cloth is laid exactly along the light, nothing of it cut. */
 void app_go_to_section(struct app *app, size_t index);
 

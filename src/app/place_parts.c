@@ -1,51 +1,13 @@
 /* What is done with a piece besides cutting it, and how that is said. Where pieces are cut along the light, all of it
  * then; where all is chalked first, its outline, notches and marks are, and the rest is done when it is cut. */
+#include "app/piece_marks.h"
 #include "app/place_state.h"
 #include "base/text.h"
 #include "base/words.h"
 
-enum { MOST_KINDS = 4 };
-
 static const struct lay_item *item_of(const struct app_place_cloth *c, const struct app_step *step)
 {
     return &c->lay->task->items[step->item];
-}
-
-/* Snips to be made, of a double notch two. */
-static size_t notches_of(const struct draft_piece *piece)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < piece->notch_count; i++)
-        if (piece->notches[i].depth_mm > 0)
-            count += piece->notches[i].place_count;
-    return count;
-}
-
-static bool has_line(const struct draft_piece *piece, enum pattern_line_kind kind)
-{
-    for (size_t i = 0; i < piece->line_count; i++)
-        if (piece->lines[i].kind == kind)
-            return true;
-    return false;
-}
-
-/* Kinds of marks that go to every layer; returns how many. */
-static size_t marks_of(const struct draft_piece *piece, const char *kinds[MOST_KINDS])
-{
-    const struct {
-        bool has;
-        const char *what;
-    } rows[MOST_KINDS] = {
-        { piece->drill_mark_count > 0, BASE_TR("dots") },
-        { has_line(piece, PATTERN_LINE_DART), BASE_TR("dart points") },
-        { has_line(piece, PATTERN_LINE_PLACEMENT), BASE_TR("pocket places") },
-        { piece->button_count > 0 || has_line(piece, PATTERN_LINE_BUTTONHOLE), BASE_TR("places of buttons") },
-    };
-    size_t count = 0;
-    for (size_t i = 0; i < MOST_KINDS; i++)
-        if (rows[i].has)
-            kinds[count++] = base_tr(rows[i].what);
-    return count;
 }
 
 /* On the fold, and of pairs, there is a layer below. */
@@ -65,7 +27,7 @@ static bool is_last_of_piece(const struct app_place_cloth *c, const struct app_s
 
 static bool has_part(const struct app_place_cloth *c, const struct app_step *step, enum app_part part)
 {
-    const char *kinds[MOST_KINDS];
+    const char *kinds[APP_MARK_KINDS];
     bool lamp = step->kind == APP_STEP_LAMP;
     if (part == APP_PART_CUT)
         return true;
@@ -74,9 +36,9 @@ static bool has_part(const struct app_place_cloth *c, const struct app_step *ste
     const struct lay_item *item = item_of(c, step);
     switch (part) {
     case APP_PART_NOTCHES:
-        return notches_of(item->piece) > 0;
+        return app_snips(item->piece) > 0;
     case APP_PART_MARKS: /* chalked on the layer that lies up, the rest is left */
-        return marks_of(item->piece, kinds) > 0 && (!lamp || is_doubled(item));
+        return app_mark_kinds(item->piece, kinds) > 0 && (!lamp || is_doubled(item));
     case APP_PART_NAME:
         return lamp || !c->chalks_all;
     case APP_PART_CUT:
@@ -96,7 +58,7 @@ enum app_part app_place_part_from(const struct app_place_cloth *c, const struct 
 static const char *notches_text(const struct app_place_cloth *c, const struct app_step *step, const char *name,
                                 struct arena *a)
 {
-    size_t count = notches_of(item_of(c, step)->piece);
+    size_t count = app_snips(item_of(c, step)->piece);
     bool chalks = c->chalks_all && step->kind == APP_STEP_CUT;
     const char *form = chalks ? base_tr_count(count, "%s: chalk %zu notch", "%s: chalk %zu notches")
                               : base_tr_count(count, "%s: snip %zu notch", "%s: snip %zu notches");
@@ -106,8 +68,8 @@ static const char *notches_text(const struct app_place_cloth *c, const struct ap
 static const char *marks_text(const struct app_place_cloth *c, const struct app_step *step, const char *name,
                               struct arena *a)
 {
-    const char *kinds[MOST_KINDS];
-    const char *what = base_text_list(a, kinds, marks_of(item_of(c, step)->piece, kinds), MOST_KINDS);
+    const char *kinds[APP_MARK_KINDS];
+    const char *what = base_text_list(a, kinds, app_mark_kinds(item_of(c, step)->piece, kinds), APP_MARK_KINDS);
     const char *form = step->kind == APP_STEP_LAMP    ? base_tr("%s: mark %s on the other layer")
                        : c->chalks_all                ? base_tr("%s: chalk %s")
                        : is_doubled(item_of(c, step)) ? base_tr("%s: mark %s on every layer")

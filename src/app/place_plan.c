@@ -385,6 +385,15 @@ void app_place_first(struct app *app)
         app->place->now = 0;
 }
 
+void app_show_cloth(struct app *app, enum pattern_cloth material)
+{
+    for (size_t i = app->place ? app->place->count : 0; i-- > 0;)
+        if (app->place->cloths[i].lay->task->material == material) {
+            app->place->now = i;
+            app->place->on = true;
+        }
+}
+
 bool app_place_is_shown(const struct app *app)
 {
     return app_place_is_on(app) && app->mode == SCENE_PIECES;

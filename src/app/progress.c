@@ -22,7 +22,8 @@ static void count_cloth(const struct app_place_cloth *cloth, struct app_cut_prog
 
 /* The material's layout, the first of it; what its strips left comes behind. */
 static struct app_cloth_progress *of_material(struct arena *a, struct app_progress *progress,
-                                              struct app_cloth_progress *cloths, const struct app_place_cloth *from)
+                                              struct app_cloth_progress *cloths, const struct app_place_cloth *from,
+                                              enum scene_side side)
 {
     const struct lay_task *task = from->lay->task;
     size_t i = 0;
@@ -33,6 +34,8 @@ static struct app_cloth_progress *of_material(struct arena *a, struct app_progre
             .material = task->material,
             .begun = base_arena_alloc(a, from->rest ? 0 : task->item_count, sizeof(bool)),
             .item_count = from->rest ? 0 : task->item_count,
+            .is_cut = true,
+            .turn = (from->quarter - (int)side + SCENE_SIDES) % SCENE_SIDES,
         };
     return &cloths[i];
 }
@@ -47,6 +50,8 @@ static void note_begun(struct arena *a, const struct app_place_cloth *from, stru
     }
     if (!from->rest)
         cloth->begun = begun;
+    cloth->is_placed = cloth->is_placed || from->seen_count > 0;
+    cloth->is_cut = cloth->is_cut && from->stage == APP_PLACE_DONE;
 }
 
 /* The item that the step in hand is about; LAY_NONE: none. */
@@ -98,7 +103,7 @@ struct app_progress app_progress_of(const struct app *app, struct arena *a)
     for (size_t i = 0; i < count; i++) {
         const struct app_place_cloth *cloth = &app->place->cloths[i];
         count_cloth(cloth, lines);
-        note_begun(a, cloth, of_material(a, &progress, cloths, cloth));
+        note_begun(a, cloth, of_material(a, &progress, cloths, cloth, app->side));
         progress.is_placed = progress.is_placed || cloth->seen_count > 0;
     }
     return progress;

@@ -6,6 +6,7 @@
 #include "bench/keys.h"
 #include "bench/laying.h"
 #include "bench/pieces.h"
+#include "bench/turns.h"
 #include "input/key.h"
 #include "job/cloth.h"
 
@@ -121,11 +122,16 @@ static bool may_take(const struct bench *b, const struct job *was, const struct 
 }
 
 /* Looked at each time: another pattern may lie where the one before lay. */
+static void look_at_nest(struct bench *b)
+{
+    if (b->nest->pattern && b->nest->pattern != bench_job(b)->pattern)
+        bench_nest_forget(b->nest);
+}
+
 void bench_changed(struct bench *b)
 {
     b->changes++;
-    if (b->nest->pattern && b->nest->pattern != bench_job(b)->pattern)
-        bench_nest_forget(b->nest);
+    look_at_nest(b);
 }
 
 void bench_take(struct bench *b, const struct job *job, const char *done, struct err_list *errs)
@@ -200,6 +206,17 @@ bool bench_is_aside(int page)
     return page == BENCH_HELP || page == BENCH_SETTINGS || page == BENCH_OWN_KEYS;
 }
 
+/* The ticket remembers its page, which is no step to be undone. Pages that the table leads to are not chosen. */
+static void note_page(struct bench *b)
+{
+    enum job_page page = (enum job_page)(b->page + JOB_PAGE_MEASUREMENTS);
+    if (!b->is_open || b->at_table || b->page >= BENCH_STAGES || bench_job(b)->ticket.page == page)
+        return;
+    job_history_replace(b->history, job_with_page(bench_room(b), bench_job(b), page));
+    look_at_nest(b);
+    b->effects.keep = true;
+}
+
 void bench_go(struct bench *b, int page)
 {
     if (page < 0 || page >= BENCH_PAGES || !stages[page])
@@ -209,6 +226,7 @@ void bench_go(struct bench *b, int page)
     b->page = page;
     b->hand = (struct form_hand){ 0 };
     b->effects.redraw = true;
+    note_page(b);
     if (stages[page]->open)
         stages[page]->open(b);
 }
@@ -552,6 +570,8 @@ struct bench *bench_create(const struct bench_start *start)
                          .history = job_history_create(JOB_HISTORY_BYTES) };
     b->nest = base_arena_alloc(a, 1, sizeof *b->nest);
     b->nest->a = base_arena_create();
+    b->turns = bench_turns_create(a);
+    b->to_place = BENCH_FIRST_OPEN;
     find_recent(b, start->recent);
     bench_set_given_keys(b, start->given_keys, start->given_key_count);
     bench_look_into(b, ".");
@@ -663,11 +683,19 @@ bool bench_set_glance(struct bench *b, const struct paint_scene *scene, const st
     return true;
 }
 
+static bool same_cloth(const struct app_cloth_progress *x, const struct app_cloth_progress *y)
+{
+    return x->material == y->material && x->is_placed == y->is_placed && x->is_cut == y->is_cut && x->turn == y->turn;
+}
+
 static bool same_progress(const struct app_progress *x, const struct app_progress *y)
 {
     bool same = x->line_count == y->line_count && x->is_placed == y->is_placed && x->in_hand == y->in_hand;
     for (size_t i = 0; same && i < x->line_count; i++)
         same = x->lines[i].laid == y->lines[i].laid && x->lines[i].cut == y->lines[i].cut;
+    same = same && x->cloth_count == y->cloth_count;
+    for (size_t i = 0; same && i < x->cloth_count; i++)
+        same = same_cloth(&x->cloths[i], &y->cloths[i]);
     return same;
 }
 

@@ -26,6 +26,7 @@ struct bench_effects {
     bool asks_projector; /* she is to be asked which display is the projector */
     bool wants_sample;   /* a sample table is to be opened as a file is, to try the table without one */
     enum bench_way to;
+    const enum pattern_cloth *cloth; /* BENCH_TO_CUT: that it begins with; NULL: the one that was in hand */
     const char *sheet;    /* BENCH_TO_LIFT: the file that pieces are taken from */
     const char *put_away; /* a ticket's file, to be taken out of its folder; NULL: none is */
     bool leave;           /* she leaves the table from here */

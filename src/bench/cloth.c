@@ -28,7 +28,7 @@ const char *bench_material(enum pattern_cloth material)
 }
 
 /* The materials of the view's cutting list; only the main fabric while there is none. */
-static size_t materials_of(const struct job *job, enum pattern_cloth out[JOB_MATERIALS])
+size_t bench_materials(const struct job *job, enum pattern_cloth out[JOB_MATERIALS])
 {
     size_t count = 0;
     for (int m = 0; m < JOB_MATERIALS; m++)
@@ -40,7 +40,7 @@ static size_t materials_of(const struct job *job, enum pattern_cloth out[JOB_MAT
 static enum pattern_cloth material_now(const struct bench *b)
 {
     enum pattern_cloth materials[JOB_MATERIALS];
-    size_t count = materials_of(bench_now(b), materials);
+    size_t count = bench_materials(bench_now(b), materials);
     return materials[b->material < count ? b->material : 0];
 }
 
@@ -79,11 +79,10 @@ static bool is_scrap(const struct cloth *cloth)
     return cloth->outline.path.count > 0;
 }
 
-/* Shows that material, where the job is cut from it. */
-static void show_material(struct bench *b, enum pattern_cloth material)
+void bench_show_material(struct bench *b, enum pattern_cloth material)
 {
     enum pattern_cloth materials[JOB_MATERIALS];
-    size_t count = materials_of(bench_now(b), materials);
+    size_t count = bench_materials(bench_now(b), materials);
     for (size_t i = 0; i < count; i++)
         if (materials[i] == material)
             b->material = i;
@@ -95,7 +94,7 @@ const struct job *bench_with_cloth_of(struct bench *b, const char *path, struct 
     if (!cloth_read(bench_room(b), path, &cloth, errs))
         return bench_job(b);
     if (b->page != BENCH_CLOTH)
-        show_material(b, cloth.kind == CLOTH_FUSIBLE ? PATTERN_INTERFACING : PATTERN_FABRIC);
+        bench_show_material(b, cloth.kind == CLOTH_FUSIBLE ? PATTERN_INTERFACING : PATTERN_FABRIC);
     if (material_now(b) == PATTERN_INTERFACING)
         cloth_make_interfacing(&cloth);
     return job_with_cloth(bench_room(b), bench_job(b), material_now(b), &cloth, errs);
@@ -388,7 +387,7 @@ static void add_materials(struct filling *f)
 {
     enum pattern_cloth materials[JOB_MATERIALS];
     const struct bench *b = f->page->bench;
-    size_t count = materials_of(bench_now(b), materials);
+    size_t count = bench_materials(bench_now(b), materials);
     if (count < 2)
         return;
     const char **names = base_arena_alloc(f->page->a, count, sizeof *names);
@@ -597,6 +596,13 @@ static const char *lack_text(const struct job_lacking *lack)
     return base_tr((lack->kind == JOB_LACKS_CLOTH ? widths : to_ready)[lack->material]);
 }
 
+/* What is cut of need not be made ready any more. */
+static bool is_open(const struct bench *b, const struct job_lacking *lack)
+{
+    bool is_cut = app_progress_find(&b->progress, lack->material) != NULL;
+    return lack->stage == JOB_STAGE_CLOTH && !(is_cut && lack->kind == JOB_LACKS_READY);
+}
+
 static bool is_unread(const struct job *job)
 {
     for (size_t i = 0; i < job->ticket.unread.count; i++)
@@ -617,7 +623,7 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
         return;
     }
     for (size_t i = 0; i < count; i++)
-        if (lacks[i].stage == JOB_STAGE_CLOTH && (!line->says || (lacks[i].kind == JOB_LACKS_CLOTH && !no_width))) {
+        if (is_open(b, &lacks[i]) && (!line->says || (lacks[i].kind == JOB_LACKS_CLOTH && !no_width))) {
             line->says = lack_text(&lacks[i]);
             no_width = lacks[i].kind == JOB_LACKS_CLOTH;
         }

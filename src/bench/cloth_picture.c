@@ -6,24 +6,27 @@
 
 #include <math.h>
 
-static const double air_left = 40, air_right = 30, air_above = 40, air_below = 40, apart = 4; /* u */
+static const double air = 40, air_ahead = 30, apart = 4, beside = 8; /* u */
 static const double head = 6, patch_high = 20;
 
-/* Cloth mm to u: x to the right, away upwards from the near edge. */
+/* Cloth mm to u: along from its cut end, across from the edge it is laid by. */
 struct sight {
     struct form_picture *p;
     const struct bench_lying *lying;
-    uint32_t rgb;                           /* of the cloth */
-    double scale, left, bottom, right, top; /* of what is seen of the cloth */
+    uint32_t rgb; /* of the cloth */
+    double scale;
+    struct bench_pt corner;     /* of that end and edge */
+    vec2 along, across;         /* in u, each 1 long */
+    double length_mm, width_mm; /* of what is seen of the cloth */
 };
 
 /* --- how it lies ------------------------------------------------------------------------------------------------- */
 
 /* Items and places, where pieces can be drafted and laid on it. */
-static void add_layout(struct arena *a, const struct job *job, struct bench_lying *out, struct err_list *untold)
+static void add_layout(struct arena *a, const struct job *job, const struct job_cloth *cloth, struct bench_lying *out,
+                       struct err_list *untold)
 {
     struct draft *draft = base_arena_alloc(a, 1, sizeof *draft);
-    const struct job_cloth *cloth = &job->cloths[0];
     struct lay_task task;
     if (!job_is_finished(job) || !bench_draft(a, job, draft) ||
         !lay_task_make(a, draft, NULL, &cloth->cloth, cloth->material, &task, untold))
@@ -32,17 +35,17 @@ static void add_layout(struct arena *a, const struct job *job, struct bench_lyin
     job_places(a, job, &out->task, &out->places, NULL);
 }
 
-bool bench_lying_of(struct arena *a, const struct job *job, struct bench_lying *out)
+bool bench_lying_of(struct arena *a, const struct job *job, size_t which, struct bench_lying *out)
 {
     *out = (struct bench_lying){ .places = NULL };
-    if (!job->cloth_count)
+    if (which >= job->cloth_count)
         return false;
     struct err_list *untold = base_err_list_create();
-    const struct cloth *cloth = &job->cloths[0].cloth;
+    const struct cloth *cloth = &job->cloths[which].cloth;
     bool spreads = cloth_spread(a, cloth, &out->task.spread, untold);
     out->task.cloth = cloth;
     if (spreads)
-        add_layout(a, job, out, untold);
+        add_layout(a, job, &job->cloths[which], out, untold);
     base_err_list_destroy(untold);
     return spreads;
 }
@@ -63,40 +66,73 @@ double bench_width_lying(const struct bench_lying *lying)
     return lying->task.spread.width_mm + selvedges * lying->task.cloth->selvedge_mm;
 }
 
-/* --- drawing it -------------------------------------------------------------------------------------------------- */
-
-static double length_laid(const struct bench_lying *lying)
+double bench_length_laid(const struct bench_lying *lying)
 {
     struct arena *scratch = base_arena_create();
-    double length = 0;
-    if (lying->places)
-        length = lay_of(scratch, &lying->task, lying->places).length_mm;
+    double length = lying->places ? lay_of(scratch, &lying->task, lying->places).length_mm : 0;
     base_arena_destroy(scratch);
     return length;
 }
 
-/* All pieces are seen, and all of its width; cloth goes on to the right as far as there is some. */
+/* --- drawing it -------------------------------------------------------------------------------------------------- */
+
+/* As she sees its length and its width run, down being y. */
+static const vec2 ways_along[] = { { 1, 0 }, { 0, -1 }, { -1, 0 }, { 0, 1 } };
+static const vec2 ways_across[] = { { 0, -1 }, { -1, 0 }, { 0, 1 }, { 1, 0 } };
+
+static const char *edge_name(bool fold)
+{
+    return fold ? base_tr_in("edge of the cloth", "fold") : base_tr_in("edge of the cloth", "selvedge");
+}
+
+static const char *end_name(void)
+{
+    return base_tr_in("edge of the cloth", "cut end");
+}
+
+/* Room beside the cloth for an edge's name. */
+static double room_for(const struct form_picture *p, vec2 way, const char *name)
+{
+    return way.x != 0 ? form_width(p->type, FORM_SMALL, name) + 2 * beside + apart : air;
+}
+
+/* All pieces are seen, and all of its width; cloth goes on ahead as far as there is some. */
 static struct sight sight_of(struct form_picture *p, struct bench_box box, const struct bench_lying *lying)
 {
     const struct cloth_spread *spread = &lying->task.spread;
-    double wide = box.width - air_left, high = box.height - air_above - air_below;
-    double scale = fmin(high / spread->width_mm, (wide - air_right) / fmax(length_laid(lying), spread->width_mm));
-    double up = (high - scale * spread->width_mm) / 2, left = box.x + air_left;
-    double right =
-        spread->most_length_mm > 0 ? fmin(box.x + box.width, left + scale * spread->most_length_mm) : box.x + box.width;
+    vec2 along = ways_along[lying->turn], across = ways_across[lying->turn];
+    double near = room_for(p, across, edge_name(bench_fold_is_near(lying)));
+    double far = room_for(p, across, edge_name(bench_fold_is_far(lying))), end = room_for(p, along, end_name());
+    double wide = (along.x != 0 ? box.height : box.width) - near - far;
+    double ahead = (along.x != 0 ? box.width : box.height) - end;
+    double laid = fmax(bench_length_laid(lying), spread->width_mm);
+    double scale = fmin(wide / spread->width_mm, (ahead - air_ahead) / laid);
+    double from = end - (end + ahead) / 2, up = (near - far - scale * spread->width_mm) / 2;
+    struct bench_pt middle = { box.x + box.width / 2, box.y + box.height / 2 };
+    double most = spread->most_length_mm > 0 ? spread->most_length_mm : ahead / scale;
     return (struct sight){ .p = p,
                            .lying = lying,
                            .rgb = cloth_rgb(lying->task.cloth->colour, form_rgb(FORM_CLOTH, p->night)),
                            .scale = scale,
-                           .left = left,
-                           .bottom = box.y + box.height - air_below - up,
-                           .right = right,
-                           .top = box.y + air_above + up };
+                           .corner = { middle.x + along.x * from + across.x * up,
+                                       middle.y + along.y * from + across.y * up },
+                           .along = along,
+                           .across = across,
+                           .length_mm = fmin(most, ahead / scale),
+                           .width_mm = spread->width_mm };
+}
+
+/* A place of the cloth, and so many u further along and across. */
+static struct bench_pt seen_off(const struct sight *s, vec2 at, double along, double across)
+{
+    double x = s->scale * at.x + along, y = s->scale * at.y + across;
+    return (struct bench_pt){ s->corner.x + s->along.x * x + s->across.x * y,
+                              s->corner.y + s->along.y * x + s->across.y * y };
 }
 
 static struct bench_pt seen(const struct sight *s, vec2 at)
 {
-    return (struct bench_pt){ s->left + s->scale * at.x, s->bottom - s->scale * at.y };
+    return seen_off(s, at, 0, 0);
 }
 
 /* The one of two that is seen better on it. */
@@ -127,14 +163,14 @@ static void draw_bands(const struct sight *s)
 {
     const struct cloth_spread *spread = &s->lying->task.spread;
     for (int i = 0; i + 1 < spread->band_count; i++) {
-        double y = seen(s, (vec2){ 0, spread->bands[i].to_mm }).y;
-        form_dash_line(s->p, (struct bench_pt){ s->left, y }, (struct bench_pt){ s->right, y }, 1.5, 2, 4, on_cloth(s));
+        double y = spread->bands[i].to_mm;
+        form_dash_line(s->p, seen(s, (vec2){ 0, y }), seen(s, (vec2){ s->length_mm, y }), 1.5, 2, 4, on_cloth(s));
     }
 }
 
 static void draw_far_edge(const struct sight *s)
 {
-    struct bench_pt from = { s->left, s->top }, to = { s->right, s->top };
+    struct bench_pt from = seen(s, (vec2){ 0, s->width_mm }), to = seen(s, (vec2){ s->length_mm, s->width_mm });
     if (bench_fold_is_far(s->lying))
         form_line(s->p, from, to, 3, FORM_INK);
     else
@@ -144,48 +180,54 @@ static void draw_far_edge(const struct sight *s)
 /* A fold's line is whole, a selvedge's in dashes; beside the cloth, as light on cloth of its colour would be lost. */
 static void draw_lines(const struct sight *s)
 {
-    struct bench_pt from = { s->left - air_left / 2, s->bottom + apart }, to = { s->right, s->bottom + apart };
+    struct bench_pt from = seen_off(s, (vec2){ 0, 0 }, -air / 2, -apart),
+                    to = seen_off(s, (vec2){ s->length_mm, 0 }, 0, -apart);
     if (bench_fold_is_near(s->lying))
         form_line(s->p, from, to, 3, FORM_BLUE);
     else
         form_dash_line(s->p, from, to, 3, 12, 6, FORM_BLUE);
-    form_line(s->p, (struct bench_pt){ s->left - apart, s->top - air_above / 3 },
-              (struct bench_pt){ s->left - apart, s->bottom + air_below / 3 }, 3, FORM_BLUE);
+    form_line(s->p, seen_off(s, (vec2){ 0, s->width_mm }, -apart, air / 3),
+              seen_off(s, (vec2){ 0, 0 }, -apart, -air / 3), 3, FORM_BLUE);
 }
 
-static void draw_head(const struct sight *s, struct bench_pt at, double way)
+/* An arrow's head whose tip is there, at an edge across the cloth that way. */
+static void draw_head(const struct sight *s, vec2 at, double way)
 {
-    struct bench_pt points[] = { { at.x - head / 1.5, at.y + way * head },
-                                 at,
-                                 { at.x + head / 1.5, at.y + way * head } };
+    double back = -way * head;
+    struct bench_pt points[] = { seen_off(s, at, -head / 1.5, back), seen_off(s, at, 0, 0),
+                                 seen_off(s, at, head / 1.5, back) };
     form_stroke(s->p, points, 3, false, 1.6, on_cloth(s));
 }
 
 static void draw_tape(const struct sight *s, double x, const char *across)
 {
-    struct bench_pt far = { x, s->top + 3 }, near = { x, s->bottom - 1 };
-    double width = form_width(s->p->type, FORM_NOTE_STRONG, across) + 10, y = (far.y + near.y) / 2;
-    form_line(s->p, far, near, 1.6, on_cloth(s));
+    vec2 near = { x, 1 / s->scale }, far = { x, s->width_mm - 3 / s->scale };
+    struct bench_pt middle = seen(s, (vec2){ x, s->width_mm / 2 });
+    double width = form_width(s->p->type, FORM_NOTE_STRONG, across) + 10;
+    form_line(s->p, seen(s, near), seen(s, far), 1.6, on_cloth(s));
     draw_head(s, far, 1);
     draw_head(s, near, -1);
-    form_fill_box(s->p, (struct bench_box){ x - width / 2, y - patch_high / 2, width, patch_high }, FORM_WELL);
-    form_text(s->p, (struct bench_pt){ x, y + form_drop(FORM_NOTE_STRONG) }, FORM_MIDDLE, FORM_NOTE_STRONG, FORM_INK,
-              width, across);
+    form_fill_box(s->p, (struct bench_box){ middle.x - width / 2, middle.y - patch_high / 2, width, patch_high },
+                  FORM_WELL);
+    form_text(s->p, (struct bench_pt){ middle.x, middle.y + form_drop(FORM_NOTE_STRONG) }, FORM_MIDDLE,
+              FORM_NOTE_STRONG, FORM_INK, width, across);
 }
 
-static const char *edge_name(bool fold)
+/* A name beside an edge, on the side that lies that way in u. */
+static void draw_name(const struct sight *s, struct bench_pt at, vec2 way, const char *name)
 {
-    return fold ? base_tr_in("edge of the cloth", "fold") : base_tr_in("edge of the cloth", "selvedge");
+    enum form_align align = way.x > 0 ? FORM_LEFT : way.x < 0 ? FORM_RIGHT : FORM_MIDDLE;
+    double down = way.y > 0 ? 2 * form_drop(FORM_SMALL) : way.y < 0 ? 0 : form_drop(FORM_SMALL);
+    form_text(s->p, (struct bench_pt){ at.x + way.x * beside, at.y + way.y * beside + down }, align, FORM_SMALL,
+              FORM_INK, 0, name);
 }
 
 static void draw_names(const struct sight *s)
 {
-    double middle = (s->left + s->right) / 2;
-    form_text(s->p, (struct bench_pt){ s->left + 4, s->top - 8 }, FORM_LEFT, FORM_SMALL, FORM_INK, middle - s->left,
-              base_tr_in("edge of the cloth", "cut end"));
-    form_text(s->p, (struct bench_pt){ middle, s->top - 8 }, FORM_MIDDLE, FORM_SMALL, FORM_INK, 0,
-              edge_name(bench_fold_is_far(s->lying)));
-    form_text(s->p, (struct bench_pt){ middle, s->bottom + apart + 18 }, FORM_MIDDLE, FORM_SMALL, FORM_INK, 0,
+    double middle = s->length_mm / 2;
+    draw_name(s, seen_off(s, (vec2){ 0, s->width_mm / 2 }, -apart, 0), vec2_scale(s->along, -1), end_name());
+    draw_name(s, seen(s, (vec2){ middle, s->width_mm }), s->across, edge_name(bench_fold_is_far(s->lying)));
+    draw_name(s, seen_off(s, (vec2){ middle, 0 }, 0, -apart), vec2_scale(s->across, -1),
               edge_name(bench_fold_is_near(s->lying)));
 }
 
@@ -201,17 +243,24 @@ static void draw_scrap(const struct sight *s)
     form_stroke(s->p, points, path.count, true, 2, FORM_BLUE);
 }
 
+/* Between two places of the cloth. */
+static struct bench_box box_between(const struct sight *s, vec2 one, vec2 other)
+{
+    struct bench_pt p = seen(s, one), q = seen(s, other);
+    return (struct bench_box){ fmin(p.x, q.x), fmin(p.y, q.y), fabs(p.x - q.x), fabs(p.y - q.y) };
+}
+
 static void draw_length(const struct sight *s, const char *across)
 {
-    double inset = fmin(70, (s->right - s->left) / 5);
-    form_fill_own(s->p, (struct bench_box){ s->left, s->top, s->right - s->left, s->bottom - s->top }, s->rgb);
+    double inset = fmin(70 / s->scale, s->length_mm / 5);
+    form_fill_own(s->p, box_between(s, (vec2){ 0, 0 }, (vec2){ s->length_mm, s->width_mm }), s->rgb);
     draw_bands(s);
     draw_pieces(s);
     draw_far_edge(s);
     draw_lines(s);
     draw_names(s);
-    draw_tape(s, s->left + inset, across);
-    draw_tape(s, s->right - inset, across);
+    draw_tape(s, inset, across);
+    draw_tape(s, s->length_mm - inset, across);
 }
 
 void bench_draw_cloth(struct form_picture *p, struct bench_box box, const struct bench_lying *lying, const char *across)

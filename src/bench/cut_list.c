@@ -1,6 +1,7 @@
 #include "bench/cut_list.h"
 
 #include "app/copies.h"
+#include "app/piece_marks.h"
 #include "base/words.h"
 #include "bench/inside.h"
 #include "bench/pieces.h"
@@ -23,14 +24,15 @@ static const char *brief_of(struct arena *a, const struct draft_cut *cut, const 
     return cut->cloth == PATTERN_FABRIC ? copies : base_arena_print(a, base_tr(others[cut->cloth]), cut->count);
 }
 
+/* As the table asks for them. */
 static const char *marks_of(struct arena *a, const struct draft_piece *piece)
 {
-    size_t notches = piece->notch_count, dots = piece->drill_mark_count;
-    const char *some = base_arena_print(a, base_tr_count(notches, "%zu notch", "%zu notches"), notches);
-    const char *others = base_arena_print(a, base_tr_count(dots, "%zu dot", "%zu dots"), dots);
-    if (notches && dots)
-        return base_arena_print(a, "%s, %s", some, others);
-    return notches ? some : dots ? others : base_tr("nothing to mark");
+    const char *kinds[APP_MARK_KINDS];
+    size_t snips = app_snips(piece), count = app_mark_kinds(piece, kinds);
+    const char *list = snips ? base_arena_print(a, base_tr_count(snips, "%zu notch", "%zu notches"), snips) : NULL;
+    for (size_t i = 0; i < count; i++)
+        list = list ? base_arena_print(a, "%s, %s", list, kinds[i]) : kinds[i];
+    return list ? list : base_tr("nothing to mark");
 }
 
 bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_list *out)

@@ -11,7 +11,7 @@ struct bench_cut_line {
     const struct draft_piece *piece;
     const char *copies; /* "2", "1 pair", "1 on the fold, interfacing" */
     const char *brief;  /* the same where there is little room: "1, interfacing" */
-    const char *marks;  /* "4 notches, 2 dots", or "nothing to mark" */
+    const char *marks;  /* "4 notches, dots", or "nothing to mark" */
     int wanted, cut;    /* pieces; of what lies in no layout nothing is known, and 0 of it is cut */
     bool in_hand;       /* at the table */
 };

@@ -143,8 +143,8 @@ static const struct err_kind not_ours = { "bench.not_ours", ERR_FAULT,
                                                   "ticket of ours, and no pattern sheet (PDF, SVG). Choose another "
                                                   "file") };
 
-/* A ticket goes on at the first line that lacks something. */
-static void go_on_with(struct bench *b, const char *path)
+/* A ticket goes on at the first line that lacks something, or beyond that where she left it. */
+static void go_on_with(struct bench *b, const char *path, enum job_page left)
 {
     static const int pages[] = { [JOB_STAGE_MEASUREMENTS] = BENCH_MEASUREMENTS,
                                  [JOB_STAGE_PATTERN] = BENCH_PATTERN,
@@ -153,16 +153,19 @@ static void go_on_with(struct bench *b, const char *path)
                                  [JOB_STAGE_TABLE] = BENCH_TABLE };
     const struct job_lacking *lacks;
     size_t count = job_lacks(b->told_in, bench_job(b), &lacks);
+    int lacking = count ? pages[lacks[0].stage] : BENCH_PLACING, was = (int)left - JOB_PAGE_MEASUREMENTS;
     b->effects.opened = base_arena_copy_text(b->a, path);
-    bench_go(b, count ? pages[lacks[0].stage] : BENCH_PLACING);
+    bench_go(b, was > lacking ? was : lacking);
 }
 
 static void open_job(struct bench *b, const char *path, struct err_list *errs)
 {
     struct job *job = base_arena_alloc(bench_room(b), 1, sizeof *job);
     bool may = !b->claim || b->claim(b->claims_of, path, errs);
-    if (may && job_read_begun(bench_room(b), path, job, errs) && bench_open(b, job))
-        go_on_with(b, path);
+    bool read = may && job_read_begun(bench_room(b), path, job, errs);
+    enum job_page left = read ? job->ticket.page : JOB_NO_PAGE; /* opening leads to its first page */
+    if (read && bench_open(b, job))
+        go_on_with(b, path, left);
     bench_take(b, bench_job(b), NULL, errs);
 }
 

@@ -48,6 +48,7 @@ struct bench_page {
 };
 
 /* Ids of a form's own items begin at 1; these are every page's. */
+enum { BENCH_FIRST_OPEN = -1 };
 enum { BENCH_NEXT = 100000, BENCH_TO_LACK, BENCH_TICKET_NAME };
 
 struct bench {
@@ -85,6 +86,8 @@ struct bench {
     size_t alteration; /* on the page of alterations */
     size_t level;      /* of a blend, that its stepper is for */
     size_t material;   /* on the page of cloth, among those of the view */
+    int to_place;      /* that material, on the page of placing; BENCH_FIRST_OPEN: the first that is still to be cut */
+    struct bench_turns *turns;
     struct {
         const char *folder; /* whole path */
         size_t at;          /* the row that is chosen */
@@ -188,6 +191,10 @@ const char *bench_job_name(struct arena *a, const struct job *job);
 
 /* "Main fabric", "Interfacing", "Lining". */
 const char *bench_material(enum pattern_cloth material);
+
+/* What a job is cut from, the main fabric always; and the page of cloth shows that one, where the job is cut from it. */
+size_t bench_materials(const struct job *job, enum pattern_cloth out[JOB_MATERIALS]);
+void bench_show_material(struct bench *b, enum pattern_cloth material);
 
 /* The cloth of a file for the material that the cloth's page shows; while another page is shown, a fusible for the
  * interfacing and any other for the main fabric. */

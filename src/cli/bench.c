@@ -54,6 +54,7 @@ struct cli_bench {
     bool follows; /* what it shows of the table's light has */
     double drawn_s;
     bool at_table, quits;
+    const enum pattern_cloth *cloth; /* that cutting begins with, or NULL */
     const char *sheet, *lifted; /* what pieces are taken from, and the pattern that came of it; NULL: none */
     time_t lit;                 /* when the light was shown something first; 0: not yet */
     double lamp_s;              /* when the bench was told last of how long that is ago */
@@ -323,6 +324,7 @@ static int work_at_table(struct cli_bench *r, enum bench_way way, const char *op
                            .unit = bench_manner(r->bench).unit,
                            .unit_is_told = settings_word(r->run->settings, SETTINGS_UNIT) != SETTINGS_UNIT_AS_WRITTEN,
                            .bench = r,
+                           .cloth = r->cloth,
                            .settings = r->run->settings,
                            .settings_told = r->run->settings_told };
     own.args.operand = operand;
@@ -423,6 +425,7 @@ static void take(struct cli_bench *r, struct bench_effects effects)
         return;
     settle(r);
     r->sheet = effects.sheet;
+    r->cloth = effects.cloth;
     r->lifted = NULL;
     go_to_table(r, effects.to);
     if (r->lifted)

@@ -19,6 +19,7 @@ struct cli_run {
     bool operand_is_read;           /* the operand names a file that is read, not one that is made */
     enum units_length unit;         /* for sentences and for bare numbers */
     struct cli_bench *bench;        /* whose window lives on beside the table's (cli/bench.h); NULL: there is none */
+    const enum pattern_cloth *cloth; /* that cutting begins with; NULL: the one that was in hand */
     bool unit_is_told;              /* by --unit or the person's settings */
     const char *desktop_language;   /* the code of what the desktop asked for, before another was spoken; or NULL */
     struct settings *settings;      /* what is remembered of the person; NULL while the options are read */

@@ -123,6 +123,8 @@ static int cut_on_display(struct cli_run *run, struct app_start *start, const ch
     if (app)
         app_doubt_scale(app, cli_light_doubt(run, light, &start->table));
     struct cli_memory *memory = app && job_path ? cli_memory_open(run, app, job_path, start) : NULL;
+    if (app && run->cloth)
+        app_show_cloth(app, *run->cloth);
     bool ok = app && (memory || !job_path) && loop(run, app, light, memory);
     cli_memory_close(memory, run);
     screen_notes_close(notes);

@@ -168,6 +168,13 @@ const struct job *job_with_way(struct arena *a, const struct job *job, enum job_
     return out;
 }
 
+const struct job *job_with_page(struct arena *a, const struct job *job, enum job_page page)
+{
+    struct job *out = job_changed(a, job);
+    out->ticket.page = page;
+    return out;
+}
+
 const struct job *job_with_ready(struct arena *a, const struct job *job, enum pattern_cloth material,
                                  enum cloth_step step, bool done)
 {

@@ -102,6 +102,9 @@ const struct job *job_with_unread(struct arena *a, const struct job *job, const 
 /* What she writes of a piece, by its name in the pattern; NULL or "": nothing. */
 const struct job *job_with_note(struct arena *a, const struct job *job, const char *piece, const char *text);
 
+/* Where she is. */
+const struct job *job_with_page(struct arena *a, const struct job *job, enum job_page page);
+
 const struct job *job_with_way(struct arena *a, const struct job *job, enum job_way way);
 
 #endif

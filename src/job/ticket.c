@@ -9,7 +9,17 @@ static const struct err_kind no_way = { "job.no_way", ERR_FAULT,
 static const struct err_kind no_step = { "job.no_step", ERR_FAULT,
                                          BASE_TR("“{0}” is no step of making cloth ready; the steps are {1}") };
 
+static const struct err_kind no_page = { "job.no_page", ERR_FAULT, BASE_TR("“{0}” is no page of a ticket") };
+
 static const char *const ways[] = { [JOB_CUT_ON_LIGHT] = "cut on the light", [JOB_CHALK_ALL] = "chalk all" };
+
+static const char *const pages[JOB_PAGES] = {
+    [JOB_NO_PAGE] = "",           [JOB_PAGE_MEASUREMENTS] = "measurements",
+    [JOB_PAGE_PATTERN] = "pattern", [JOB_PAGE_CLOTH] = "cloth",
+    [JOB_PAGE_LAYOUT] = "layout", [JOB_PAGE_TABLE] = "table",
+    [JOB_PAGE_PLACING] = "placing", [JOB_PAGE_CUT] = "cut",
+    [JOB_PAGE_DONE] = "done",
+};
 
 /* The flags by their names in the file. */
 static const struct flag_row {
@@ -64,6 +74,17 @@ static void way_from(const struct json_node *node, struct job_ticket *out, struc
         json_fault(errs, node, &no_way, ERR_TEXT(json_shown(errs->arena, node->text)));
 }
 
+static void page_from(const struct json_node *node, struct job_ticket *out, struct err_list *errs)
+{
+    for (int page = JOB_NO_PAGE + 1; node && page < JOB_PAGES; page++)
+        if (strcmp(node->text, pages[page]) == 0) {
+            out->page = (enum job_page)page;
+            return;
+        }
+    if (node)
+        json_fault(errs, node, &no_page, ERR_TEXT(json_shown(errs->arena, node->text)));
+}
+
 static const char *step_names(struct arena *a)
 {
     const char *list = "";
@@ -114,14 +135,15 @@ void job_ticket_from(struct arena *a, const struct json_node *object, struct job
     *out = (struct job_ticket){ 0 };
     if (!object)
         return;
-    const char *fields[FLAGS + 6] = { "name", "way", "ready", "unread", "notes" };
+    const char *fields[FLAGS + 7] = { "name", "way", "page", "ready", "unread", "notes" };
     for (size_t i = 0; i < FLAGS; i++)
-        fields[5 + i] = flag_rows[i].name;
+        fields[6 + i] = flag_rows[i].name;
     json_only(object, fields, errs);
     if (json_find(object, "name"))
         out->name = json_need_text(object, "name", errs);
     flags_from(object, out, errs);
     way_from(json_maybe(object, "way", JSON_TEXT, errs), out, errs);
+    page_from(json_maybe(object, "page", JSON_TEXT, errs), out, errs);
     ready_from(json_maybe(object, "ready", JSON_OBJECT, errs), out, errs);
     out->unread = words_from(a, json_maybe(object, "unread", JSON_OBJECT, errs), errs);
     out->notes = words_from(a, json_maybe(object, "notes", JSON_OBJECT, errs), errs);
@@ -166,6 +188,8 @@ void job_ticket_write(struct json_out *top, const struct job_ticket *ticket)
             json_out_bool(to, flag_rows[i].name, true);
     if (ticket->way)
         json_out_text(to, "way", ways[ticket->way]);
+    if (ticket->page)
+        json_out_text(to, "page", pages[ticket->page]);
     ready_write(to, ticket);
     words_write(to, "unread", ticket->unread);
     words_write(to, "notes", ticket->notes);

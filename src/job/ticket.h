@@ -19,6 +19,20 @@ enum job_way {
     JOB_CHALK_ALL     /* all is chalked first and cut with the light off */
 };
 
+/* Which line of the ticket was open last. */
+enum job_page {
+    JOB_NO_PAGE,
+    JOB_PAGE_MEASUREMENTS,
+    JOB_PAGE_PATTERN,
+    JOB_PAGE_CLOTH,
+    JOB_PAGE_LAYOUT,
+    JOB_PAGE_TABLE,
+    JOB_PAGE_PLACING,
+    JOB_PAGE_CUT,
+    JOB_PAGE_DONE,
+    JOB_PAGES
+};
+
 /* Words of hers, each of another thing. */
 struct job_word {
     const char *of; /* which thing: a field of a form, a piece's name in the pattern */
@@ -36,6 +50,7 @@ struct job_ticket {
     bool size_by_hand, cup_by_hand; /* she chose it; false: it follows her measurements */
     bool blend_by_body;             /* the levels of a blend follow her measurements */
     enum job_way way;
+    enum job_page page;
     bool ready[JOB_MATERIALS][CLOTH_STEPS]; /* what of making a cloth ready is done */
     struct job_words unread; /* words in a field of a form that could not be read yet, as they were typed */
     struct job_words notes;  /* what she wrote of a piece */

@@ -517,6 +517,36 @@ static void layouts_of_the_table_are_taken_on(void **state)
     assert_int_equal(bench_job(d->bench)->cloth_count, 0);
 }
 
+/* Fabric that is cut need not be made ready, and what is not placed yet comes next. */
+static void what_is_placed_is_told_of_each_material(void **state)
+{
+    struct desk *d = *state;
+    struct app_cut_progress lines[64] = { { 1, 1 } };
+    const bool begun[] = { true };
+    struct app_cloth_progress cloth = { .material = PATTERN_FABRIC, .begun = begun, .item_count = 1, .cut = 1 };
+    open_example(d);
+    press(d, "Page Down;Right;Page Down;Tab;Tab;Tab");
+    write_text(d, "140");
+    press(d, "Enter;Tab");
+    write_text(d, "0");
+    press(d, "Enter;Ctrl Page Down;Ctrl Page Down;Ctrl Page Down");
+    assert_reads(d, "table set-up first");
+    cloth.is_placed = true;
+    struct app_progress progress = { .lines = lines,
+                                     .line_count = VIEW_A_LINES,
+                                     .cloths = &cloth,
+                                     .cloth_count = 1,
+                                     .is_placed = true,
+                                     .in_hand = APP_NO_LINE };
+    bench_set_progress(d->bench, &progress);
+    assert_reads(d, "interfacing to place");
+    press(d, "Down"); /* among the materials */
+    assert_reads(d, "How wide it is was not told yet.");
+    press(d, "Enter");
+    assert_reads(d, "Width to lay on");
+    assert_int_equal(d->last.to, BENCH_STAY);
+}
+
 static void another_copy_is_a_ticket_of_its_own(void **state)
 {
     struct desk *d = *state;
@@ -715,6 +745,10 @@ static void a_ticket_is_found_in_the_list_renamed_and_gone_on_with(void **state)
     write_text(d, "Blue one");
     press(d, "Enter");
     assert_string_equal(bench_job(d->bench)->ticket.name, "Blue one");
+    press(d, "Esc;Esc;Ctrl Page Down;Ctrl Page Down;Ctrl Page Down;Ctrl Page Down;Ctrl Page Down");
+    const char *left = room_put(&room, "left.json", job_print(room.a, bench_job(d->bench)));
+    d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = left });
+    assert_reads(d, "Place the cloth"); /* where she left it, though the cloth lacks its width */
     room_finish(&room);
 }
 
@@ -903,6 +937,7 @@ int main(int argc, char **argv)
         DESK(at_the_table_she_may_undo_a_note_and_nothing_before_it),
         DESK(the_page_of_cutting_goes_with_the_table),
         DESK(layouts_of_the_table_are_taken_on),
+        DESK(what_is_placed_is_told_of_each_material),
         DESK(another_copy_is_a_ticket_of_its_own),
         DESK(what_is_no_file_of_ours_is_told),
         DESK(a_cloth_file_is_taken_and_a_scrap_is_told_as_one),

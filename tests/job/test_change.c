@@ -421,6 +421,7 @@ static void the_ticket_keeps_what_is_written_on_it(void **state)
     job = job_with_unread(room->a, job, "cloth.length", "");
     job = job_with_name(room->a, job, "Guide’s pinafore");
     job = job_with_way(room->a, job, JOB_CHALK_ALL);
+    job = job_with_page(room->a, job, JOB_PAGE_PLACING);
     job = job_with_ready(room->a, job, PATTERN_LINING, CLOTH_MARK_WAY, true);
     job = job_with_surface(room->a, job, (struct calibration_surface){ .cloth_mm = 2, .layers = 2 });
     comes_back(room, job);
@@ -429,6 +430,7 @@ static void the_ticket_keeps_what_is_written_on_it(void **state)
     assert_true(job_parse_begun(room->a, "j.json", text, strlen(text), &back, room->errs));
     assert_string_equal(back.ticket.name, "Guide’s pinafore");
     assert_int_equal(back.ticket.way, JOB_CHALK_ALL);
+    assert_int_equal(back.ticket.page, JOB_PAGE_PLACING);
     assert_true(back.ticket.ready[PATTERN_LINING][CLOTH_MARK_WAY]);
     assert_false(back.ticket.ready[PATTERN_FABRIC][CLOTH_MARK_WAY]);
     assert_string_equal(job_words_of(back.ticket.unread, "measurements.waist"), "about 3");
@@ -502,6 +504,7 @@ static void a_ticket_that_cannot_be_is_told_at_its_place(void **state)
         { "'ticket': { 'nam': 'x' }", "json.unknown_name", "ticket.nam" },
         { "'ticket': { 'name': '' }", "json.text_size", "ticket.name" },
         { "'ticket': { 'way': 'tear' }", "job.no_way", "ticket.way" },
+        { "'ticket': { 'page': 'attic' }", "job.no_page", "ticket.page" },
         { "'ticket': { 'size_confirmed': 1 }", "json.wrong_type", "ticket.size_confirmed" },
         { "'ticket': { 'ready': { 'felt': [] } }", "json.unknown_name", "ticket.ready.felt" },
         { "'ticket': { 'ready': { 'fabric': ['iron'] } }", "job.no_step", "ticket.ready.fabric[0]" },

@@ -1,0 +1,18 @@
+/* How a job's cloths lie on its table as she stands there: which way their length runs. */
+#ifndef BENCH_TURNS_H
+#define BENCH_TURNS_H
+
+#include "app/progress.h"
+
+struct bench;
+
+/* What was found out last. */
+struct bench_turns;
+
+struct bench_turns *bench_turns_create(struct arena *a);
+
+/* By what lies there or, of a job that is finished and has a table, where it would be laid: quarter turns to the left
+ * from her left to her right (app/progress.h). */
+int bench_turn_of(const struct bench *b, enum pattern_cloth material);
+
+#endif
