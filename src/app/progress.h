@@ -18,7 +18,7 @@ struct app_cloth_progress {
     size_t item_count;
     int cut;                /* of the layout and of what its strips left: so many items are begun */
     bool is_placed, is_cut; /* it lies on the table; nothing of it is left to be cut */
-    int turn; /* its length runs from her left to her right, turned by so many quarters to the left */
+    int turn;               /* its length runs from her left to her right, turned by so many quarters to the left */
 };
 
 struct app_progress {

@@ -27,10 +27,10 @@ struct bench_effects {
     bool wants_sample;   /* a sample table is to be opened as a file is, to try the table without one */
     enum bench_way to;
     const enum pattern_cloth *cloth; /* BENCH_TO_CUT: that it begins with; NULL: the one that was in hand */
-    const char *sheet;    /* BENCH_TO_LIFT: the file that pieces are taken from */
-    const char *put_away; /* a ticket's file, to be taken out of its folder; NULL: none is */
-    bool leave;           /* she leaves the table from here */
-    bool not_mine;        /* a key that does nothing on this page */
+    const char *sheet;               /* BENCH_TO_LIFT: the file that pieces are taken from */
+    const char *put_away;            /* a ticket's file, to be taken out of its folder; NULL: none is */
+    bool leave;                      /* she leaves the table from here */
+    bool not_mine;                   /* a key that does nothing on this page */
     bool quit;
     const char *opened; /* another job is open, from that file; "": one without a file yet; NULL: the same as before */
 };

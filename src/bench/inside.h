@@ -192,7 +192,8 @@ const char *bench_job_name(struct arena *a, const struct job *job);
 /* "Main fabric", "Interfacing", "Lining". */
 const char *bench_material(enum pattern_cloth material);
 
-/* What a job is cut from, the main fabric always; and the page of cloth shows that one, where the job is cut from it. */
+/* What a job is cut from, the main fabric always; and the page of cloth shows that one, where the job is cut from it.
+ */
 size_t bench_materials(const struct job *job, enum pattern_cloth out[JOB_MATERIALS]);
 void bench_show_material(struct bench *b, enum pattern_cloth material);
 

@@ -161,17 +161,16 @@ static void add_materials(struct bench_page *page)
         stands[i] = stand_of(page->bench, cloths.items[i]);
     }
     if (cloths.count > 1)
-        form_add(&page->form,
-                 (struct form_item){ .id = MATERIAL,
-                                     .kind = FORM_TILES,
-                                     .box = { side_x(page), bench_picture_box(page->p).y, BENCH_SIDE_WIDTH,
-                                              (double)cloths.count * row_height },
-                                     .columns = 1,
-                                     .choices = names,
-                                     .choice_count = cloths.count,
-                                     .chosen = (int)cloths.shown,
-                                     .draw_tile = draw_material,
-                                     .of = stands });
+        form_add(&page->form, (struct form_item){ .id = MATERIAL,
+                                                  .kind = FORM_TILES,
+                                                  .box = { side_x(page), bench_picture_box(page->p).y, BENCH_SIDE_WIDTH,
+                                                           (double)cloths.count * row_height },
+                                                  .columns = 1,
+                                                  .choices = names,
+                                                  .choice_count = cloths.count,
+                                                  .chosen = (int)cloths.shown,
+                                                  .draw_tile = draw_material,
+                                                  .of = stands });
 }
 
 static void fill(struct bench_page *page)

@@ -55,9 +55,9 @@ struct cli_bench {
     double drawn_s;
     bool at_table, quits;
     const enum pattern_cloth *cloth; /* that cutting begins with, or NULL */
-    const char *sheet, *lifted; /* what pieces are taken from, and the pattern that came of it; NULL: none */
-    time_t lit;                 /* when the light was shown something first; 0: not yet */
-    double lamp_s;              /* when the bench was told last of how long that is ago */
+    const char *sheet, *lifted;      /* what pieces are taken from, and the pattern that came of it; NULL: none */
+    time_t lit;                      /* when the light was shown something first; 0: not yet */
+    double lamp_s;                   /* when the bench was told last of how long that is ago */
 };
 
 /* --- the window -------------------------------------------------------------------------------------------------- */

@@ -16,17 +16,17 @@ struct cli_run {
     struct arena *a;
     struct err_list *errs;
     struct cli_args args;
-    bool operand_is_read;           /* the operand names a file that is read, not one that is made */
-    enum units_length unit;         /* for sentences and for bare numbers */
-    struct cli_bench *bench;        /* whose window lives on beside the table's (cli/bench.h); NULL: there is none */
+    bool operand_is_read;            /* the operand names a file that is read, not one that is made */
+    enum units_length unit;          /* for sentences and for bare numbers */
+    struct cli_bench *bench;         /* whose window lives on beside the table's (cli/bench.h); NULL: there is none */
     const enum pattern_cloth *cloth; /* that cutting begins with; NULL: the one that was in hand */
-    bool unit_is_told;              /* by --unit or the person's settings */
-    const char *desktop_language;   /* the code of what the desktop asked for, before another was spoken; or NULL */
-    struct settings *settings;      /* what is remembered of the person; NULL while the options are read */
-    struct app_key_map keys;        /* that she gave to actions … */
-    bool keys_are_read;             /* … once they were asked for (cli_given_keys) */
-    struct err_list *settings_told; /* of them, said behind what the command has to say */
-    struct json_out *json;          /* the result's object; NULL: text is wanted */
+    bool unit_is_told;               /* by --unit or the person's settings */
+    const char *desktop_language;    /* the code of what the desktop asked for, before another was spoken; or NULL */
+    struct settings *settings;       /* what is remembered of the person; NULL while the options are read */
+    struct app_key_map keys;         /* that she gave to actions … */
+    bool keys_are_read;              /* … once they were asked for (cli_given_keys) */
+    struct err_list *settings_told;  /* of them, said behind what the command has to say */
+    struct json_out *json;           /* the result's object; NULL: text is wanted */
 };
 
 typedef int cli_command(struct cli_run *run);

@@ -14,10 +14,14 @@ static const struct err_kind no_page = { "job.no_page", ERR_FAULT, BASE_TR("“{
 static const char *const ways[] = { [JOB_CUT_ON_LIGHT] = "cut on the light", [JOB_CHALK_ALL] = "chalk all" };
 
 static const char *const pages[JOB_PAGES] = {
-    [JOB_NO_PAGE] = "",           [JOB_PAGE_MEASUREMENTS] = "measurements",
-    [JOB_PAGE_PATTERN] = "pattern", [JOB_PAGE_CLOTH] = "cloth",
-    [JOB_PAGE_LAYOUT] = "layout", [JOB_PAGE_TABLE] = "table",
-    [JOB_PAGE_PLACING] = "placing", [JOB_PAGE_CUT] = "cut",
+    [JOB_NO_PAGE] = "",
+    [JOB_PAGE_MEASUREMENTS] = "measurements",
+    [JOB_PAGE_PATTERN] = "pattern",
+    [JOB_PAGE_CLOTH] = "cloth",
+    [JOB_PAGE_LAYOUT] = "layout",
+    [JOB_PAGE_TABLE] = "table",
+    [JOB_PAGE_PLACING] = "placing",
+    [JOB_PAGE_CUT] = "cut",
     [JOB_PAGE_DONE] = "done",
 };
 
