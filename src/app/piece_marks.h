@@ -1,8 +1,17 @@
-/* What is marked on a piece: the table asks for it, and the bench counts it. */
+/* What is done with a piece and marked on it: the table asks for it, and the bench tells it. */
 #ifndef APP_PIECE_MARKS_H
 #define APP_PIECE_MARKS_H
 
 #include "draft/draft.h"
+
+/* What is done with a piece, one after the other, before it is ticked off. */
+enum app_part {
+    APP_PART_CUT, /* or its outline chalked */
+    APP_PART_NOTCHES,
+    APP_PART_MARKS, /* dots, dart points, pocket places, buttons */
+    APP_PART_NAME,  /* on tape: its light is lost once it is lifted */
+    APP_PARTS
+};
 
 enum { APP_MARK_KINDS = 4 };
 

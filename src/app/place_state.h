@@ -5,6 +5,7 @@
 #define APP_PLACE_STATE_H
 
 #include "app/key_lines.h"
+#include "app/piece_marks.h"
 #include "app/state.h"
 #include "lay/lay.h"
 #include "spans/spans.h"
@@ -47,15 +48,6 @@ enum app_step_kind {
     APP_STEP_CUT,       /* a piece; where all is chalked first, it is chalked */
     APP_STEP_MARKS,     /* chalk those that the next section shares */
     APP_STEP_LAMP       /* a piece that was chalked is cut; of no section, behind the last one */
-};
-
-/* What is done with a piece, one after the other, before it is ticked off. */
-enum app_part {
-    APP_PART_CUT, /* or its outline chalked */
-    APP_PART_NOTCHES,
-    APP_PART_MARKS, /* dots, dart points, pocket places, buttons */
-    APP_PART_NAME,  /* on tape: its light is lost once it is lifted */
-    APP_PARTS
 };
 
 /* One thing to do in a section. */
@@ -377,8 +369,8 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth);
 /* Why the cloth is to be found again though she did not say that it has moved. */
 enum app_find_why { APP_FIND_ARRANGED, APP_FIND_SET_UP };
 
-/* After its layout was arranged anew, or the table set up: the cloth may have moved meanwhile. Marks of before are to be
- * found. */
+/* After its layout was arranged anew, or the table set up: the cloth may have moved meanwhile. Marks of before are to
+ * be found. */
 void app_place_find_again(struct app *app, struct app_place_cloth *cloth, enum app_find_why why);
 
 /* It has not moved after all. */

@@ -62,6 +62,14 @@ static int item_of_step(const struct app_place_cloth *cloth)
     return step && works ? step->item : LAY_NONE;
 }
 
+static void note_part(const struct app *app, struct app_progress *progress)
+{
+    const struct app_place_cloth *cloth = app_place_is_shown(app) ? app_place_now(app) : NULL;
+    const struct app_step *step = cloth && item_of_step(cloth) != LAY_NONE ? &cloth->steps[cloth->now] : NULL;
+    progress->part = step ? step->part : APP_PARTS;
+    progress->chalks = step && cloth->chalks_all && step->kind == APP_STEP_CUT;
+}
+
 static int line_of_step(const struct app_place_cloth *cloth)
 {
     int item = item_of_step(cloth), cut = item == LAY_NONE ? LAY_NONE : cloth->lay->task->items[item].cut;
@@ -100,6 +108,7 @@ struct app_progress app_progress_of(const struct app *app, struct arena *a)
                                      .cloths = cloths,
                                      .in_hand = line_in_hand(app),
                                      .outline = outline_in_hand(app, a) };
+    note_part(app, &progress);
     for (size_t i = 0; i < count; i++) {
         const struct app_place_cloth *cloth = &app->place->cloths[i];
         count_cloth(cloth, lines);

@@ -3,6 +3,7 @@
 #define APP_PROGRESS_H
 
 #include "app/app.h"
+#include "app/piece_marks.h"
 
 /* Of one line of the cutting list, in pieces. */
 struct app_cut_progress {
@@ -28,6 +29,8 @@ struct app_progress {
     size_t cloth_count;
     bool is_placed;            /* a cloth lies on the table */
     int in_hand;               /* the line that the table shows now; APP_NO_LINE: none of them alone */
+    enum app_part part;        /* that is done with it now, those before it are; APP_PARTS: nothing is known of that */
+    bool chalks;               /* it is chalked, not cut yet */
     struct table_path outline; /* of the piece that is in hand where a layout is cut; else of no points */
 };
 

@@ -690,7 +690,8 @@ static bool same_cloth(const struct app_cloth_progress *x, const struct app_clot
 
 static bool same_progress(const struct app_progress *x, const struct app_progress *y)
 {
-    bool same = x->line_count == y->line_count && x->is_placed == y->is_placed && x->in_hand == y->in_hand;
+    bool same = x->line_count == y->line_count && x->is_placed == y->is_placed && x->in_hand == y->in_hand &&
+                x->part == y->part && x->chalks == y->chalks;
     for (size_t i = 0; same && i < x->line_count; i++)
         same = x->lines[i].laid == y->lines[i].laid && x->lines[i].cut == y->lines[i].cut;
     same = same && x->cloth_count == y->cloth_count;
@@ -702,7 +703,7 @@ static bool same_progress(const struct app_progress *x, const struct app_progres
 /* The page of cutting goes with the table; a layout that was begun before knows nothing of what is cut since. */
 bool bench_set_progress(struct bench *b, const struct app_progress *progress)
 {
-    const struct app_progress none = { .in_hand = APP_NO_LINE }, *now = progress ? progress : &none;
+    const struct app_progress none = { .in_hand = APP_NO_LINE, .part = APP_PARTS }, *now = progress ? progress : &none;
     bool same_begun = is_same_begun(&b->progress, now);
     if (same_begun && same_progress(&b->progress, now))
         return false;

@@ -25,14 +25,20 @@ static const char *brief_of(struct arena *a, const struct draft_cut *cut, const 
 }
 
 /* As the table asks for them. */
-static const char *marks_of(struct arena *a, const struct draft_piece *piece)
+static void note_marks(struct arena *a, struct bench_cut_line *line)
 {
     const char *kinds[APP_MARK_KINDS];
-    size_t snips = app_snips(piece), count = app_mark_kinds(piece, kinds);
-    const char *list = snips ? base_arena_print(a, base_tr_count(snips, "%zu notch", "%zu notches"), snips) : NULL;
+    size_t count = app_mark_kinds(line->piece, kinds);
+    line->snips = app_snips(line->piece);
     for (size_t i = 0; i < count; i++)
-        list = list ? base_arena_print(a, "%s, %s", list, kinds[i]) : kinds[i];
-    return list ? list : base_tr("nothing to mark");
+        line->kinds = line->kinds ? base_arena_print(a, "%s, %s", line->kinds, kinds[i]) : kinds[i];
+    line->marks = line->kinds ? base_tr("marks") : base_tr("nothing to mark");
+    if (line->snips)
+        line->marks =
+            base_arena_print(a,
+                             line->kinds ? base_tr_count(line->snips, "%zu notch, marks", "%zu notches, marks")
+                                         : base_tr_count(line->snips, "%zu notch", "%zu notches"),
+                             line->snips);
 }
 
 bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_list *out)
@@ -48,13 +54,14 @@ bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_
         const struct draft_piece *piece = &out->draft.pieces[cut->piece];
         int done = known ? b->progress.lines[i].cut : 0;
         const char *copies = copies_of(a, cut, piece);
-        lines[i] = (struct bench_cut_line){ piece,
-                                            copies,
-                                            brief_of(a, cut, copies),
-                                            marks_of(a, piece),
-                                            cut->count,
-                                            done,
-                                            known && b->at_table == BENCH_TO_CUT && b->progress.in_hand == (int)i };
+        lines[i] =
+            (struct bench_cut_line){ .piece = piece,
+                                     .copies = copies,
+                                     .brief = brief_of(a, cut, copies),
+                                     .wanted = cut->count,
+                                     .cut = done,
+                                     .in_hand = known && b->at_table == BENCH_TO_CUT && b->progress.in_hand == (int)i };
+        note_marks(a, &lines[i]);
         out->done += done >= cut->count;
         int left = done < cut->count ? cut->count - done : 0;
         out->left += left;

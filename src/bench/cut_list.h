@@ -11,9 +11,11 @@ struct bench_cut_line {
     const struct draft_piece *piece;
     const char *copies; /* "2", "1 pair", "1 on the fold, interfacing" */
     const char *brief;  /* the same where there is little room: "1, interfacing" */
-    const char *marks;  /* "4 notches, dots", or "nothing to mark" */
-    int wanted, cut;    /* pieces; of what lies in no layout nothing is known, and 0 of it is cut */
-    bool in_hand;       /* at the table */
+    size_t snips;
+    const char *kinds; /* of marks: "dots, dart points"; NULL: none */
+    const char *marks; /* "4 notches, marks", or "nothing to mark" */
+    int wanted, cut;   /* pieces; of what lies in no layout nothing is known, and 0 of it is cut */
+    bool in_hand;      /* at the table */
 };
 
 struct bench_cut_list {

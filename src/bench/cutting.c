@@ -4,13 +4,16 @@
 #include "bench/inside.h"
 #include "bench/lack.h"
 #include "bench/pieces.h"
+#include "bench/steps.h"
+#include "bench/where.h"
+#include "job/cloth.h"
 
 #include <math.h>
 
 enum { ROWS = 1, WAY, NOTE, GO };
 
-static const double list_width = 256, gap = 20, side_width = 186, row_height = 34, note_up = 40;
-static const double way_down = 208, way_height = 28; /* from the content's top to the way of working's words */
+static const double list_width = 256, gap = 20, side_width = 186, row_height = 34, note_up = 14;
+static const double steps_down = 28, way_height = 28; /* from the content's top to the steps of a piece */
 
 static const char *const ways[] = {
     [JOB_CUT_ON_LIGHT] = BASE_TR("Cut on the light"), [JOB_CHALK_ALL] = BASE_TR("Chalk all, cut by lamp")
@@ -102,6 +105,13 @@ static void draw_way(struct form_picture *p, const struct form_item *item, struc
                   bold ? FORM_NOTE_STRONG : FORM_NOTE, FORM_SMALL, FORM_INK, box.width - 18, item->choices[choice]);
 }
 
+/* Where what stands below the steps begins: its heading's baseline. */
+static double below_steps(const struct bench_page *page, const struct bench_cut_list *list)
+{
+    const struct bench_cut_line *line = &list->lines[at_piece(page->bench, list)];
+    return bench_content(page->p).y + steps_down + bench_steps_height(page->p, side_width, line) + 24;
+}
+
 static void add_way(struct bench_page *page, const struct bench_cut_list *list)
 {
     if (is_begun(page->bench, list))
@@ -109,15 +119,15 @@ static void add_way(struct bench_page *page, const struct bench_cut_list *list)
     const char **words = base_arena_alloc(page->a, WAYS, sizeof *words);
     for (int i = 0; i < WAYS; i++)
         words[i] = base_tr(ways[i]);
-    form_add(&page->form, (struct form_item){ .id = WAY,
-                                              .kind = FORM_TILES,
-                                              .box = { side_x(page), bench_content(page->p).y + way_down + 12,
-                                                       side_width, WAYS * way_height },
-                                              .columns = 1,
-                                              .choices = words,
-                                              .choice_count = WAYS,
-                                              .chosen = (int)bench_now(page->bench)->ticket.way,
-                                              .draw_tile = draw_way });
+    form_add(&page->form,
+             (struct form_item){ .id = WAY,
+                                 .kind = FORM_TILES,
+                                 .box = { side_x(page), below_steps(page, list) + 12, side_width, WAYS * way_height },
+                                 .columns = 1,
+                                 .choices = words,
+                                 .choice_count = WAYS,
+                                 .chosen = (int)bench_now(page->bench)->ticket.way,
+                                 .draw_tile = draw_way });
 }
 
 static void add_side(struct bench_page *page, const struct bench_cut_list *list)
@@ -195,39 +205,66 @@ static void draw_left(struct form_picture *p, double x, double y, const struct b
     double width = form_width(p->type, FORM_FIGURE, figure);
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
               base_tr_in("pieces still to cut", "Left"));
-    form_text(p, (struct bench_pt){ x, y + 42 }, FORM_LEFT, FORM_FIGURE, FORM_INK, side_width, figure);
-    form_text(p, (struct bench_pt){ x + width + 10, y + 42 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width - width - 10,
+    form_text(p, (struct bench_pt){ x, y + 40 }, FORM_LEFT, FORM_FIGURE, FORM_INK, side_width, figure);
+    form_text(p, (struct bench_pt){ x + width + 10, y + 40 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width - width - 10,
               base_tr_count((size_t)left, "piece to cut", "pieces to cut"));
-    draw_first(p, x, y + 42 + form_line_step(FORM_SMALL), list);
+    draw_first(p, x, y + 40 + form_line_step(FORM_SMALL), list);
 }
 
-static void draw_way_of(struct bench_page *page, const struct bench_cut_list *list)
+/* How she works, until she has begun; then what is left. */
+static void draw_below_steps(struct bench_page *page, const struct bench_cut_list *list)
 {
-    double x = side_x(page), y = bench_content(page->p).y + way_down;
-    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
-              form_cut_text(page->p, FORM_HEADING, side_width, base_tr("Way of working")));
-    if (!is_begun(page->bench, list))
-        return;
-    form_text_fit(page->p, (struct bench_pt){ x, y + 24 }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK, side_width,
-                  base_tr(ways[bench_now(page->bench)->ticket.way]));
-    form_text_fit(page->p, (struct bench_pt){ x, y + 44 }, FORM_LEFT, FORM_SMALL, FORM_SMALL, FORM_INK_2, side_width,
-                  base_tr("begun so, and goes on so"));
+    double x = side_x(page), y = below_steps(page, list);
+    form_line(page->p, (struct bench_pt){ x, y - 22 }, (struct bench_pt){ x + side_width, y - 22 }, 1, FORM_HAIR);
+    if (is_begun(page->bench, list))
+        draw_left(page->p, x, y, list);
+    else
+        form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
+                  form_cut_text(page->p, FORM_HEADING, side_width, base_tr("Way of working")));
 }
 
-/* The piece; while she is at the table over what that shows. */
-static void draw_middle(struct bench_page *page, struct bench_box box, const struct draft_piece *piece)
+static const double caption = 26;
+
+/* At the foot of a box: what the table shows; returns how much of the box it took. */
+static double draw_shown(struct bench_page *page, struct bench_box box)
 {
-    static const double caption = 26;
     const struct bench *b = page->bench;
-    if (b->at_table == BENCH_TO_CUT && b->glance.count) {
-        double high = fmin(box.width * b->glance.height, box.height / 2);
-        struct bench_box below = { box.x, box.y + box.height - high, box.width, high };
-        box.height -= high + caption;
-        form_text(page->p, (struct bench_pt){ box.x, below.y - 7 }, FORM_LEFT, FORM_SMALL, FORM_INK_2, box.width,
-                  base_tr("on the table now; not true to scale here"));
-        bench_draw_glance(page->p, below, &b->glance);
-    }
-    bench_draw_piece(page->p, box, piece);
+    if (b->at_table != BENCH_TO_CUT || !b->glance.count)
+        return 0;
+    double high = fmin(box.width * b->glance.height, box.height / 2);
+    struct bench_box below = { box.x, box.y + box.height - high, box.width, high };
+    form_text(page->p, (struct bench_pt){ box.x, below.y - 7 }, FORM_LEFT, FORM_SMALL, FORM_INK_2, box.width,
+              base_tr("on the table now; not true to scale here"));
+    bench_draw_glance(page->p, below, &b->glance);
+    return high + caption;
+}
+
+/* The same of where the piece lies in its layout. */
+static double draw_where(struct bench_page *page, struct bench_box box, const struct bench_cut_list *list, size_t at)
+{
+    static const double most = 108;
+    const struct bench *b = page->bench;
+    enum pattern_cloth material = list->draft.cuts[at].cloth;
+    const struct job *job = bench_now(b);
+    const struct job_cloth *cloth = job_find_cloth(job, material);
+    struct bench_lying lying;
+    if (!cloth || !cloth->laid_count || !bench_lying_of(page->a, job, (size_t)(cloth - job->cloths), &lying))
+        return 0;
+    double high = bench_where_height(&lying, box.width, most);
+    struct bench_box below = { box.x, box.y + box.height - high, box.width, high };
+    if (high <= 0)
+        return 0;
+    form_text(page->p, (struct bench_pt){ box.x, below.y - 7 }, FORM_LEFT, FORM_SMALL, FORM_INK_2, box.width,
+              base_tr("where it lies"));
+    bench_draw_where(page->p, below, &lying, (int)at, app_progress_find(&b->progress, material));
+    return high + caption;
+}
+
+static void draw_middle(struct bench_page *page, struct bench_box box, const struct bench_cut_list *list, size_t at)
+{
+    box.height -= draw_shown(page, box);
+    box.height -= draw_where(page, box, list, at);
+    bench_draw_piece(page->p, box, list->lines[at].piece);
 }
 
 static void draw(struct bench_page *page)
@@ -237,17 +274,14 @@ static void draw(struct bench_page *page)
     struct bench_box content = bench_content(p);
     if (!bench_cut_list_of(page->a, page->bench, &list) || !list.count)
         return;
-    const struct bench_cut_line *line = &list.lines[at_piece(page->bench, &list)];
-    double x = side_x(page), y = content.y + 14, left = content.x + list_width + gap;
-    draw_middle(page, (struct bench_box){ left, content.y, x - gap - left, content.height }, line->piece);
-    form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
-              form_cut_text(p, FORM_HEADING, side_width, line->piece->label));
-    form_text_fit(p, (struct bench_pt){ x, y + 24 }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2, side_width,
-                  base_arena_print(page->a, base_tr("Cut %s"), line->copies));
-    form_text(p, (struct bench_pt){ x, y + 46 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width, line->marks);
-    form_line(p, (struct bench_pt){ x, y + 66 }, (struct bench_pt){ x + side_width, y + 66 }, 1, FORM_HAIR);
-    draw_left(p, x, y + 94, &list);
-    draw_way_of(page, &list);
+    size_t at = at_piece(page->bench, &list);
+    double x = side_x(page), left = content.x + list_width + gap;
+    draw_middle(page, (struct bench_box){ left, content.y, x - gap - left, content.height }, &list, at);
+    form_text(p, (struct bench_pt){ x, content.y + 14 }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
+              form_cut_text(p, FORM_HEADING, side_width, list.lines[at].piece->label));
+    bench_draw_steps(p, (struct bench_box){ x, content.y + steps_down, side_width, 0 }, &list.lines[at],
+                     &page->bench->progress);
+    draw_below_steps(page, &list);
     form_text(p, (struct bench_pt){ x, content.y + content.height - BENCH_TAG_HEIGHT - note_up - 44 }, FORM_LEFT,
               FORM_HEADING, FORM_INK, side_width, base_tr("Note"));
 }

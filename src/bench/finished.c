@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-static const double head_height = 32, least_row = 24, most_row = 34, side_width = 190, gap = 28;
+static const double head_height = 32, least_row = 24, most_row = 34, side_width = 190, gap = 24;
 
 static const struct form_key keys_cutting[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("back to cutting") } };
 static const struct form_key keys_copy[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("begin another copy") },
@@ -36,18 +36,19 @@ static void fill(struct bench_page *page)
 
 /* --- the table of pieces ----------------------------------------------------------------------------------------- */
 
-/* Where its columns begin, and the last ends, as shares of its width: piece, cut, marked. */
-static const double columns[] = { 0, 0.29, 0.66, 0.955 };
+enum { COLUMNS = 4 };
 
-static void draw_cells(struct form_picture *p, struct bench_box row, const char *const cells[3], bool heading)
+/* Where its columns begin, and the last ends, as shares of its width: piece, cut, marked, tape. */
+static const double columns[COLUMNS + 1] = { 0, 0.29, 0.59, 0.84, 0.96 };
+
+static void draw_cells(struct form_picture *p, struct bench_box row, const char *const cells[COLUMNS], bool heading)
 {
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < COLUMNS; i++) {
         enum form_style style = heading ? FORM_NOTE_STRONG : i ? FORM_SMALL : FORM_LABEL;
-        double room = row.width * (columns[i + 1] - columns[i]) - 14;
-        form_text(p,
-                  (struct bench_pt){ row.x + 10 + row.width * columns[i], row.y + row.height / 2 + form_drop(style) },
-                  FORM_LEFT, style, i && !heading ? FORM_INK_2 : FORM_INK, room,
-                  form_cut_text(p, style, room, heading ? base_tr(cells[i]) : cells[i]));
+        double room = row.width * (columns[i + 1] - columns[i]) - 12;
+        struct bench_pt at = { row.x + 10 + row.width * columns[i], row.y + row.height / 2 + form_drop(style) };
+        form_text_fit(p, at, FORM_LEFT, style, i ? FORM_SMALL : FORM_NOTE, i && !heading ? FORM_INK_2 : FORM_INK, room,
+                      heading ? base_tr(cells[i]) : cells[i]);
     }
 }
 
@@ -55,16 +56,22 @@ static void draw_cells(struct form_picture *p, struct bench_box row, const char 
 static const char *cut_text(struct arena *a, const struct bench_cut_line *line)
 {
     if (line->cut >= line->wanted)
-        return line->copies;
+        return line->brief;
     if (line->cut > 0)
         return base_arena_print(a, base_tr("%d of %d"), line->cut, line->wanted);
     /* To: of a piece that is not cut yet: "still: 1 pair" */
-    return base_arena_print(a, base_tr("still: %s"), line->copies);
+    return base_arena_print(a, base_tr("still: %s"), line->brief);
+}
+
+/* Its name goes on tape before it is ticked off. */
+static const char *named_text(const struct bench_cut_line *line)
+{
+    return line->cut >= line->wanted ? base_tr_in("a piece, on tape", "named") : NULL;
 }
 
 static void draw_table(struct bench_page *page, struct bench_box box, const struct bench_cut_list *list)
 {
-    static const char *const heads[] = { BASE_TR("Piece"), BASE_TR("Cut"), BASE_TR("Marked") };
+    static const char *const heads[] = { BASE_TR("Piece"), BASE_TR("Cut"), BASE_TR("Marked"), BASE_TR("Tape") };
     struct form_picture *p = page->p;
     struct bench_box row = { box.x, box.y, box.width, head_height };
     double high = fmax(least_row, fmin(most_row, (box.height - head_height) / (double)list->count));
@@ -75,7 +82,7 @@ static void draw_table(struct bench_page *page, struct bench_box box, const stru
     size_t room = (size_t)((box.height - head_height + 1) / high), shown = list->count > room ? room - 1 : list->count;
     for (size_t i = 0; i < shown; i++, row.y += high) {
         const struct bench_cut_line *line = &list->lines[i];
-        const char *const cells[] = { line->piece->label, cut_text(page->a, line), line->marks };
+        const char *const cells[] = { line->piece->label, cut_text(page->a, line), line->marks, named_text(line) };
         struct bench_pt sign = { row.x + row.width - 12, row.y + high / 2 };
         draw_cells(p, row, cells, false);
         if (line->cut >= line->wanted)
@@ -89,12 +96,21 @@ static void draw_table(struct bench_page *page, struct bench_box box, const stru
     }
     if (shown < list->count) {
         const char *const cells[] = { base_arena_print(page->a, base_tr("and %zu more"), list->count - shown), NULL,
-                                      NULL };
+                                      NULL, NULL };
         draw_cells(p, row, cells, false);
     }
 }
 
 /* --- the cloth --------------------------------------------------------------------------------------------------- */
+
+/* Behind the last piece; NULL: how long the cloth is was not told. */
+static const char *left_over(const struct bench_page *page, const struct lay *lay)
+{
+    double left = lay->task->spread.most_length_mm - lay->length_mm;
+    if (left <= 0)
+        return NULL;
+    return base_arena_print(page->a, base_tr("left over: %s"), bench_length(page->a, left, page->bench->manner.unit));
+}
 
 static double draw_cloth(struct bench_page *page, double x, double y, const struct app_arrange_look *look)
 {
@@ -103,8 +119,9 @@ static double draw_cloth(struct bench_page *page, double x, double y, const stru
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_LABEL, FORM_INK_2, side_width, name);
     form_text(p, (struct bench_pt){ x + side_width, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0, look->needs);
     const char *const below[] = { look->means,
-                                  base_arena_print(page->a, base_tr("cloth used: %.0f %%"), 100 * look->used) };
-    for (int i = 0; i < 2; i++, y += form_line_step(FORM_NOTE))
+                                  base_arena_print(page->a, base_tr("cloth used: %.0f %%"), 100 * look->used),
+                                  left_over(page, look->lay) };
+    for (int i = 0; i < 3 && below[i]; i++, y += form_line_step(FORM_NOTE))
         form_text_fit(p, (struct bench_pt){ x, y + 22 }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2, side_width,
                       below[i]);
     form_line(p, (struct bench_pt){ x, y + 16 }, (struct bench_pt){ x + side_width, y + 16 }, 1, FORM_HAIR);
@@ -131,6 +148,22 @@ static double draw_cloths(struct bench_page *page, double x, double y)
     }
     app_arrange_show_cloth(arrange, first.cloth);
     return y + 6;
+}
+
+/* What a tape said of the table last. */
+static double draw_tape_check(struct bench_page *page, double x, double y)
+{
+    const struct job *job = bench_now(page->bench);
+    if (!job->has_table || !job->table.checked_count)
+        return y;
+    const struct calibration_checked *line = &job->table.checked[job->table.checked_count - 1];
+    char off[UNITS_TEXT];
+    units_print_length(off, round(10 * fabs(line->taped_mm - line->drawn_mm)) / 10, UNITS_MM);
+    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width - 70,
+              base_tr("tape check: out by"));
+    form_text(page->p, (struct bench_pt){ x + side_width, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0,
+              base_arena_copy_text(page->a, off));
+    return y + 32;
 }
 
 /* What she wrote of pieces, as far as there is room. */
@@ -161,7 +194,7 @@ static void draw(struct bench_page *page)
     table.width -= side_width + gap;
     draw_table(page, table, &list);
     double x = content.x + content.width - side_width;
-    draw_notes(page, x, draw_cloths(page, x, content.y + 20));
+    draw_notes(page, x, draw_tape_check(page, x, draw_cloths(page, x, content.y + 20)));
 }
 
 /* --- what she did ------------------------------------------------------------------------------------------------ */
