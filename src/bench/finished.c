@@ -39,7 +39,7 @@ static void fill(struct bench_page *page)
 enum { COLUMNS = 4 };
 
 /* Where its columns begin, and the last ends, as shares of its width: piece, cut, marked, tape. */
-static const double columns[COLUMNS + 1] = { 0, 0.29, 0.59, 0.84, 0.96 };
+static const double columns[COLUMNS + 1] = { 0, 0.26, 0.525, 0.785, 0.955 };
 
 static void draw_cells(struct form_picture *p, struct bench_box row, const char *const cells[COLUMNS], bool heading)
 {
@@ -159,11 +159,9 @@ static double draw_tape_check(struct bench_page *page, double x, double y)
     const struct calibration_checked *line = &job->table.checked[job->table.checked_count - 1];
     char off[UNITS_TEXT];
     units_print_length(off, round(10 * fabs(line->taped_mm - line->drawn_mm)) / 10, UNITS_MM);
-    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width - 70,
-              base_tr("tape check: out by"));
-    form_text(page->p, (struct bench_pt){ x + side_width, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0,
-              base_arena_copy_text(page->a, off));
-    return y + 32;
+    size_t rows = form_paragraph(page->p, (struct bench_pt){ x, y }, FORM_NOTE, FORM_INK_2, side_width,
+                                 base_arena_print(page->a, base_tr("tape check: out by %s"), off));
+    return y + 14 + form_line_step(FORM_NOTE) * (double)rows;
 }
 
 /* What she wrote of pieces, as far as there is room. */
