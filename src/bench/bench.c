@@ -206,17 +206,6 @@ bool bench_is_aside(int page)
     return page == BENCH_HELP || page == BENCH_SETTINGS || page == BENCH_OWN_KEYS;
 }
 
-/* The ticket remembers its page, which is no step to be undone. Pages that the table leads to are not chosen. */
-static void note_page(struct bench *b)
-{
-    enum job_page page = (enum job_page)(b->page + JOB_PAGE_MEASUREMENTS);
-    if (!b->is_open || b->at_table || b->page >= BENCH_STAGES || bench_job(b)->ticket.page == page)
-        return;
-    job_history_replace(b->history, job_with_page(bench_room(b), bench_job(b), page));
-    look_at_nest(b);
-    b->effects.keep = true;
-}
-
 void bench_go(struct bench *b, int page)
 {
     if (page < 0 || page >= BENCH_PAGES || !stages[page])
@@ -226,7 +215,6 @@ void bench_go(struct bench *b, int page)
     b->page = page;
     b->hand = (struct form_hand){ 0 };
     b->effects.redraw = true;
-    note_page(b);
     if (stages[page]->open)
         stages[page]->open(b);
 }
@@ -478,8 +466,21 @@ static void attend(struct bench *b)
         app_arrange_rest(b->laying.arrange, !bench_is_working(b) || b->effects.to != BENCH_STAY);
 }
 
+/* The ticket remembers the page that she goes to, which is no step to be undone. */
+static void note_page(struct bench *b, int before)
+{
+    enum job_page page = (enum job_page)(b->page + JOB_PAGE_MEASUREMENTS);
+    if (!b->is_open || b->at_table || b->effects.opened || b->page == before || b->page >= BENCH_STAGES ||
+        bench_job(b)->ticket.page == page)
+        return;
+    job_history_replace(b->history, job_with_page(bench_room(b), bench_job(b), page));
+    look_at_nest(b);
+    b->effects.keep = true;
+}
+
 struct bench_effects bench_handle(struct bench *b, struct input_event e)
 {
+    int before = b->page;
     b->effects = (struct bench_effects){ 0 };
     if (e.type == INPUT_KEY || e.type == INPUT_POINT || e.type == INPUT_DROP) {
         b->effects.redraw = b->told != NULL;
@@ -496,6 +497,7 @@ struct bench_effects bench_handle(struct bench *b, struct input_event e)
         bench_open_file(b, e.path);
     else
         b->effects.quit = e.type == INPUT_QUIT;
+    note_page(b, before);
     attend(b);
     return b->effects;
 }
