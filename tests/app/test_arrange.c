@@ -910,7 +910,7 @@ static void what_is_cut_stays_where_it_lies(void **state)
     static const bool begun[] = { true, false, false };
     struct table_here *h = *state;
     begin(h, 400);
-    struct app_cloth_progress fabric = { PATTERN_FABRIC, begun, 3, 1 };
+    struct app_cloth_progress fabric = { .material = PATTERN_FABRIC, .begun = begun, .item_count = 3, .cut = 1 };
     struct app_progress progress = { .cloths = &fabric, .cloth_count = 1 };
     struct app_arrange_start start = h->arrange->start;
     start.cut = &progress;
