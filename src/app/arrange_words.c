@@ -11,7 +11,7 @@
 #include <string.h>
 
 #define TOUCHES_MM 0.5 /* nearer is told as none */
-#define TRUE_DEG 0.05 /* less than that is on the grain, as it is told to a tenth */
+#define TRUE_DEG 0.05  /* less than that is on the grain, as it is told to a tenth */
 
 enum { MOST_NAMES = 6 };
 
@@ -73,42 +73,59 @@ struct app_arrange_look app_arrange_look(struct app_arrange *ar, struct arena *a
 
 /* --- the piece in hand ------------------------------------------------------------------------------------------- */
 
-/* From the corners of one outline to the sides of the other. */
-static double corners_from(struct geometry_path corners, struct geometry_path sides)
+/* An outline, and the box about it: no place of it is nearer than the box. */
+struct boxed {
+    struct geometry_path path;
+    struct geometry_box box;
+};
+
+/* How far apart boxes are. */
+static double boxes_apart(struct geometry_box a, struct geometry_box b)
 {
-    double least = INFINITY, along;
-    for (size_t i = 0; i < corners.count; i++)
-        least = fmin(least, geometry_path_distance(sides, corners.points[i], &along));
+    vec2 gap = { fmax(0, fmax(a.min.x - b.max.x, b.min.x - a.max.x)),
+                 fmax(0, fmax(a.min.y - b.max.y, b.min.y - a.max.y)) };
+    return vec2_length(gap);
+}
+
+/* From the corners of one outline to the sides of the other, where that is less than `least`. */
+static double corners_from(const struct boxed *corners, const struct boxed *sides, double least)
+{
+    double along;
+    for (size_t i = 0; i < corners->path.count; i++) {
+        vec2 at = corners->path.points[i];
+        if (boxes_apart((struct geometry_box){ at, at }, sides->box) < least)
+            least = fmin(least, geometry_path_distance(sides->path, at, &along));
+    }
     return least;
 }
 
-/* How far apart outlines are that do not lie over each other: a corner of one is then nearest to the other. */
-static double apart(struct geometry_path p, struct geometry_path q)
+/* How far apart outlines are that do not lie over each other, where that is less than `least`: a corner of one is then
+ * nearest to the other. */
+static double apart(const struct boxed *p, const struct boxed *q, double least)
 {
-    return fmin(corners_from(p, q), corners_from(q, p));
+    if (boxes_apart(p->box, q->box) >= least)
+        return least;
+    return corners_from(q, p, corners_from(p, q, least));
 }
 
-/* How far apart their boxes are, at most as far as they are. */
-static double boxes_apart(struct geometry_box a, struct geometry_box b)
+static struct boxed outline_of(struct app_arranged *cloth, struct arena *a, size_t item)
 {
-    double x = fmax(0, fmax(a.min.x - b.max.x, b.min.x - a.max.x));
-    double y = fmax(0, fmax(a.min.y - b.max.y, b.min.y - a.max.y));
-    return sqrt(x * x + y * y);
+    struct geometry_path path = lay_outline(a, &cloth->task, item, &app_arrange_places(cloth)[item]).path;
+    return (struct boxed){ path, geometry_path_box(path) };
 }
 
 /* "3 mm from “Back”"; NULL: there is no other piece on the cloth. */
 static const char *neighbour_words(struct app_arranged *cloth, struct arena *a)
 {
     const struct lay_place *places = app_arrange_places(cloth);
-    struct geometry_path own = lay_outline(a, &cloth->task, cloth->in_hand, &places[cloth->in_hand]).path;
-    struct geometry_box box = geometry_path_box(own);
+    struct boxed own = outline_of(cloth, a, cloth->in_hand);
     double least = INFINITY;
     size_t nearest = cloth->task.item_count;
     for (size_t i = 0; i < cloth->task.item_count; i++) {
         if (i == cloth->in_hand || !places[i].is_laid)
             continue;
-        struct geometry_path other = lay_outline(a, &cloth->task, i, &places[i]).path;
-        double mm = boxes_apart(box, geometry_path_box(other)) < least ? apart(own, other) : INFINITY;
+        struct boxed other = outline_of(cloth, a, i);
+        double mm = apart(&own, &other, least);
         if (mm < least) {
             least = mm;
             nearest = i;

@@ -334,8 +334,18 @@ static const char *const stage_names[BENCH_STAGES] = {
     BASE_TR("Table set-up"), BASE_TR("Placing"),          BASE_TR("Cut and mark"), BASE_TR("Done"),
 };
 
-static void write_ticket(const struct bench *b, struct bench_frame *frame)
+static void look_for_lacks(struct bench *b)
 {
+    if (!bench_job(b) || b->lacks.of == b->changes)
+        return;
+    base_arena_reset(b->lacks.a);
+    b->lacks.count = job_lacks(b->lacks.a, bench_job(b), &b->lacks.items);
+    b->lacks.of = b->changes;
+}
+
+static void write_ticket(struct bench *b, struct bench_frame *frame)
+{
+    look_for_lacks(b);
     const struct job *job = bench_job(b);
     struct arena *a = b->frame;
     frame->job = job ? bench_job_name(a, job) : base_tr("Blank ticket");
@@ -553,6 +563,8 @@ struct bench *bench_create(const struct bench_start *start)
                          .frame = base_arena_create(),
                          .progress_in = base_arena_create(),
                          .glance_in = base_arena_create(),
+                         .changes = 1,
+                         .lacks = { .a = base_arena_create() },
                          .manner = start->manner,
                          .pool = start->pool,
                          .wake = start->wake,
@@ -589,6 +601,7 @@ void bench_destroy(struct bench *b)
     base_arena_destroy(b->frame);
     base_arena_destroy(b->progress_in);
     base_arena_destroy(b->glance_in);
+    base_arena_destroy(b->lacks.a);
     base_arena_destroy(b->tickets.a);
     base_arena_destroy(b->nest->a);
     base_arena_destroy(b->told_in);

@@ -615,7 +615,7 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
 {
     const struct job *job = bench_now(b);
     const struct job_lacking *lacks;
-    size_t count = job_lacks(a, job, &lacks);
+    size_t count = bench_lacks(b, &lacks);
     bool no_width = false; /* a width is asked for before anything is made ready */
     line->stand = job->cloth_count ? BENCH_TO_DO : BENCH_NOT_BEGUN;
     if (is_unread(job)) {

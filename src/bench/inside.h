@@ -79,6 +79,12 @@ struct bench {
         const char *why;             /* why there is none, a sentence; or NULL */
         unsigned long of;            /* the changes after which it has the job as it is */
     } laying;
+    struct {
+        struct arena *a;
+        const struct job_lacking *items;
+        size_t count;
+        unsigned long of; /* the changes after which they are what the job lacks */
+    } lacks;
     struct bench_nest *nest;      /* of the page of pattern and size */
     struct app_progress progress; /* what is cut; no lines: nothing is known */
     struct arena *progress_in;
@@ -134,6 +140,13 @@ extern const struct bench_stage bench_measurements, bench_pattern, bench_cloth, 
 static inline const struct job *bench_now(const struct bench *b)
 {
     return bench_job(b);
+}
+
+/* What it lacks yet, as the ticket is written: all of it is drafted for that, once after each change. */
+static inline size_t bench_lacks(const struct bench *b, const struct job_lacking **lacks)
+{
+    *lacks = b->lacks.items;
+    return b->lacks.count;
 }
 
 /* Takes on a changed job, which `done` names for undoing ("Waist 78 cm"), and tells what was said of it: `errs` is

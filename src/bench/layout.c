@@ -224,7 +224,7 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     const struct job *job = bench_now(b);
     const struct job_lacking *lacks;
     struct bench_lack lack;
-    size_t count = job_lacks(a, job, &lacks);
+    size_t count = bench_lacks(b, &lacks);
     if (bench_first_lack(job, true, &lack)) {
         line->says = lack.brief;
         return;
