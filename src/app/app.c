@@ -25,7 +25,7 @@ static const char *const cautions[] = {
     BASE_TR("A very bright light hangs above you: do not look up into the lens, and keep children and pets away from "
             "the table."),
     BASE_TR("If the projector is marked “risk group 2” (RG2): as with any bright lamp, do not stare into the beam."),
-    BASE_TR("What hangs above you must hold: follow the makers' instructions for projector and mount, and local "
+    BASE_TR("What hangs above you must hold: follow the makers’ instructions for projector and mount, and local "
             "rules. Use the safety cable if the mount has a place for one."),
     BASE_TR("Blank the picture before you work near the lens. Keep the air vents free; the lamp is hot."),
     BASE_TR("Lead cables where no foot and no blade can reach them."),

@@ -21,6 +21,7 @@ struct app_walk_effects {
     bool save; /* the readings changed: one was made, taken back, or its cross falls beside the mat */
     bool done; /* the person accepts the table, or lays its check stickers anew: it is to be saved */
     bool end;  /* all is done */
+    bool anew; /* she begins afresh: what was read is put aside, and another walk created */
     bool quit;
 };
 

@@ -329,6 +329,18 @@ static struct app_walk_effects run_ask_leave(struct app_walk *w, double unused)
     return turn_over(w, APP_WALK_LEAVE);
 }
 
+static struct app_walk_effects run_ask_anew(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return turn_over(w, APP_WALK_ANEW);
+}
+
+static struct app_walk_effects run_anew(struct app_walk *w, double unused)
+{
+    (void)w, (void)unused;
+    return (struct app_walk_effects){ .redraw = true, .anew = true };
+}
+
 static struct app_walk_effects run_help(struct app_walk *w, double unused)
 {
     (void)unused;
@@ -392,6 +404,7 @@ enum {
     CHECKED = ON(APP_WALK_CHECKED),
     STICKERS = ON(APP_WALK_STICKERS),
     LEAVE = ON(APP_WALK_LEAVE),
+    ANEW = ON(APP_WALK_ANEW),
     HELP = ON(APP_WALK_HELP),
     CROSS = TYPE | PLACE,
     MOVED = PLACE | STICKERS,
@@ -493,6 +506,7 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
     case APP_WALK_SURFACE:
     case APP_WALK_START:
     case APP_WALK_TYPE:
+    case APP_WALK_ANEW:
     case APP_WALK_HELP:
         break;
     }
@@ -621,6 +635,11 @@ static const struct walk_key {
     { { LEAVE, KEY_ENTER, 0, BASE_TR("leave") }, run_quit, 0 },
     { { LEAVE, KEY_F5, 0, NULL }, run_quit, 0 },
     { { EVERY | LEAVE, KEY_ESC, 0, BASE_TR("back; of a presenter, the same as F5") }, run_escape, 0 },
+    { { EVERY | START, KEY_CHAR + 'n', MOD_CTRL, BASE_TR("begin afresh, as projector or mat was moved") },
+      run_ask_anew,
+      0 },
+    { { ANEW, KEY_ENTER, 0, BASE_TR("begin afresh") }, run_anew, 0 },
+    { { ANEW, KEY_F5, 0, NULL }, run_anew, 0 },
     { { EVERY, KEY_F1, 0, BASE_TR("these keys") }, run_help, 0 },
     { { EVERY, KEY_CHAR + 'h', 0, NULL }, run_help, 0 },
     { { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '/', 0, BASE_TR("leave, asked once; the readings are kept") },
@@ -629,7 +648,7 @@ static const struct walk_key {
     { { EVERY, KEY_CHAR + 'l', MOD_CTRL, BASE_TR("lock all keys, against children and cats; unlock them") },
       run_lock,
       0 },
-    { { EVERY | CAUTIONS | SURFACE | START | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL,
+    { { EVERY | CAUTIONS | SURFACE | START | LEAVE | ANEW | HELP, KEY_CHAR + 'q', MOD_CTRL,
         BASE_TR("leave; the readings are kept") },
       run_quit,
       0 },
@@ -705,6 +724,7 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
         break;
     case APP_WALK_HELP:
     case APP_WALK_LEAVE:
+    case APP_WALK_ANEW:
         return go_back(w);
     case APP_WALK_PLACE:
     case APP_WALK_QUESTION:

@@ -19,7 +19,14 @@ enum { COLUMNS = 60, MOST_LINES = 12, LINE_POINTS = 65, LEAST_TOLD = 6 };
  */
 static void start_lines(const struct app_walk *w, struct arena *a, const char **lines)
 {
+    size_t read = app_walk_readings(w, a).count;
     *lines++ = base_tr("Make projector and mat ready");
+    if (read)
+        *lines++ = base_arena_print(
+            a,
+            base_tr_count(read, "%zu reading is there. Was projector or mat moved since? Ctrl N: begin afresh",
+                          "%zu readings are there. Was projector or mat moved since? Ctrl N: begin afresh"),
+            read);
     *lines++ = base_tr("Let it warm up: for 15 to 30 minutes the picture still creeps.");
     *lines++ = base_tr("Switch its own picture correction (keystone) off; square the light up by the mount.");
     *lines++ = base_tr("Focus until the finest lines are sharp, in the corners too.");
@@ -33,8 +40,13 @@ static void start_lines(const struct app_walk *w, struct arena *a, const char **
 
 static const char *surface_text(const struct app_walk *w, struct arena *a, size_t choice)
 {
-    const char *name = app_walk_surface_name(w, choice);
-    return choice < w->start.mat_count ? base_arena_print(a, base_tr("mat %s"), name) : name;
+    if (choice >= w->start.mat_count)
+        return app_walk_surface_name(w, choice);
+    const struct calibration_mat *mat = &w->start.mats[choice];
+    double unit_mm = units_mm_per(mat->unit);
+    /* To: “mat 12 × 18 in” */
+    return base_arena_print(a, base_tr("mat %.0f × %.0f %s"), mat->height_mm / unit_mm, mat->width_mm / unit_mm,
+                            units_shown_name(mat->unit));
 }
 
 static void surface_lines(const struct app_walk *w, struct arena *a, const char **lines)
@@ -336,6 +348,14 @@ static void leave_lines(const struct app_walk *w, const char **lines)
     lines[2] = w->presenter ? base_tr("F5: leave · Page Down: stay") : base_tr("Enter: leave · any other key: stay");
 }
 
+static void anew_lines(const char **lines)
+{
+    lines[0] = base_tr("Begin afresh?");
+    lines[1] = base_tr("After projector or mat was moved the old readings are wrong: they are put aside.");
+    lines[2] = base_tr("Four crosses, far apart, are the least; the others make it truer (End: enough).");
+    lines[3] = base_tr("Enter or F5: begin afresh · any other key: back");
+}
+
 /* The sentences in the picture. */
 static const char *const *lines_of(const struct app_walk *w, struct arena *a)
 {
@@ -381,6 +401,9 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
         break;
     case APP_WALK_LEAVE:
         leave_lines(w, lines);
+        break;
+    case APP_WALK_ANEW:
+        anew_lines(lines);
         break;
     case APP_WALK_HELP:
         break;

@@ -22,6 +22,7 @@ enum app_walk_page {
     APP_WALK_CHECKED,  /* what the tape said of all of them */
     APP_WALK_STICKERS, /* the table is accepted; marks are laid on check stickers */
     APP_WALK_LEAVE,
+    APP_WALK_ANEW, /* whether all is to be read afresh */
     APP_WALK_HELP
 };
 

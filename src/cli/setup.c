@@ -9,6 +9,7 @@
 #include "screen/window.h"
 
 #include <string.h>
+#include <unistd.h>
 
 static const struct err_kind no_display = { "setup.no_display", ERR_FAULT,
                                             BASE_TR("there is no display here; {0} writes the crosses as a picture") };
@@ -44,6 +45,7 @@ static const struct err_kind not_saved = { "setup.not_saved", ERR_FAULT,
 struct setup {
     struct cli_run *run;
     struct app_walk_start start;
+    struct calibration_mat named; /* by the person; without a name: none was */
     struct app_walk *walk;
     struct cli_light *light;
     const char *readings; /* the path they are kept at */
@@ -176,6 +178,20 @@ static void draw(struct setup *s)
     base_err_list_destroy(quiet.errs);
 }
 
+/* What was read is kept beside; the mat is asked for again. */
+static void begin_anew(struct setup *s)
+{
+    if (base_file_exists(s->readings) && !cli_keep_beside(s->run, s->readings))
+        return;
+    unlink(s->readings);
+    s->start.before = NULL;
+    s->start.notice = NULL;
+    s->start.mat = s->named;
+    s->start.cautions_read = true;
+    s->walk = app_walk_create(s->run->a, &s->start);
+    s->unsaved = s->due = false;
+}
+
 /* What an event asks for is saved before the next one; what could not be saved is tried again with every key. */
 static void keep(struct setup *s, struct app_walk_effects *effects, bool key)
 {
@@ -204,6 +220,8 @@ static bool walk_to_the_end(struct setup *s)
         if (!cli_light_is_for_table(s->light, event))
             continue;
         effects = app_walk_handle(s->walk, event);
+        if (effects.anew)
+            begin_anew(s);
         keep(s, &effects, event.type == INPUT_KEY);
         end = effects.end && !s->due;
     }
@@ -292,6 +310,7 @@ int cli_run_setup(struct cli_run *run)
         return CLI_WRONG_USE;
     if (!may_become_table(run) || (mat && !calibration_mat_read(run->a, mat, &s.start.mat, run->errs)))
         return CLI_FAULT;
+    s.named = s.start.mat;
     read_mats(&s);
     s.readings = readings_path(run);
     if (strcmp(s.readings, run->args.operand) == 0) {

@@ -492,6 +492,11 @@ static void a_walk_goes_on_from_readings_made_before(void **state)
     const char *text = calibration_readings_print(h->room.a, &made);
     assert_true(calibration_readings_parse(h->room.a, "r", text, strlen(text), &again, h->room.errs));
     h->walk = begin(h, &again);
+    press(h, "ctrl n");
+    assert_false(press(h, "space").anew); /* asked, and not after all */
+    press(h, "ctrl n");
+    assert_true(press(h, "enter").anew);
+    h->walk = begin(h, &again);
     press(h, "enter");
     for (int i = 5; i < APP_WALK_CROSSES; i++) {
         look(h, 0, &noise, &x, &y);
