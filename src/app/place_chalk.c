@@ -62,11 +62,20 @@ static struct app_chalk new_mark(struct arena *a, const struct app_place_cloth *
                                false };
 }
 
+/* Of a section's witnesses up to one, those that are no shared mark as well. */
+static int alone_before(const struct app_place_cloth *c, size_t span, int end)
+{
+    int count = 0;
+    for (int i = 0; i < end; i++)
+        count += twin_of(c, span, i) < 0;
+    return count;
+}
+
 static struct app_chalk new_witness(struct arena *a, const struct app_place_cloth *c, size_t span, int witness)
 {
-    int number = witness + 1 + chalked_before(c, true);
+    int number = alone_before(c, span, witness) + 1 + chalked_before(c, true);
     for (size_t i = 0; i < span; i++)
-        number += has_step(c, i, APP_STEP_WITNESSES) ? c->plan.spans[i].witness_count : 0;
+        number += has_step(c, i, APP_STEP_WITNESSES) ? alone_before(c, i, c->plan.spans[i].witness_count) : 0;
     return (struct app_chalk){ base_arena_print(a, "W%d", number), c->plan.spans[span].witnesses[witness], false };
 }
 

@@ -232,33 +232,74 @@ static void show_tapes(const struct app *app, const struct app_place_cloth *c, s
     }
 }
 
-/* The line that what is cut here was cut as far as before; -INFINITY: nothing of it was. */
-static double go_on_mm(const struct app_place_cloth *c)
+/* A line across pieces that are cut as far as it, or from it on. */
+struct part_line {
+    double x, from, to; /* across from … to; from > to: none is cut so */
+};
+
+#define PART_BEYOND_MM 15.0 /* so far beyond the pieces the line reaches */
+
+static void join_item(const struct app_place_cloth *c, struct arena *a, struct part_line *line, int item)
 {
-    double from = -INFINITY;
+    struct geometry_box box = geometry_path_box(lay_outline(a, c->lay->task, (size_t)item, &c->lay->places[item]).path);
+    line->from = fmin(line->from, box.min.y - PART_BEYOND_MM);
+    line->to = fmax(line->to, box.max.y + PART_BEYOND_MM);
+}
+
+/* How far along the cloth an item was cut before this section; -INFINITY: it was not begun. */
+static double cut_before(const struct app_place_cloth *c, int item)
+{
+    double to = c->earlier ? c->earlier->cut_to_mm[item] : -INFINITY;
+    for (size_t k = 0; k < c->step_count; k++)
+        if (c->steps[k].item == item && c->steps[k].kind == APP_STEP_CUT && c->steps[k].span < c->span)
+            to = fmax(to, c->plan.spans[c->steps[k].span].to_mm);
+    return to;
+}
+
+/* What is still to be cut here and was begun before. */
+static struct part_line go_on_line(const struct app_place_cloth *c, struct arena *a)
+{
+    struct part_line line = { -INFINITY, INFINITY, -INFINITY };
+    double begin = c->plan.spans[c->span].from_mm;
     for (size_t i = 0; i < c->step_count; i++) {
         const struct app_step *step = &c->steps[i];
-        if (step->span != c->span || step->kind != APP_STEP_CUT)
+        if (step->span != c->span || step->kind != APP_STEP_CUT || step->done || !(cut_before(c, step->item) > begin))
             continue;
-        from = fmax(from, c->earlier ? c->earlier->cut_to_mm[step->item] : -INFINITY);
-        for (size_t k = 0; k < c->step_count; k++)
-            if (c->steps[k].item == step->item && c->steps[k].span < c->span)
-                from = fmax(from, c->plan.spans[c->steps[k].span].to_mm);
+        line.x = fmax(line.x, cut_before(c, step->item));
+        join_item(c, a, &line, step->item);
     }
-    return from;
+    return line;
+}
+
+/* What is cut here as far as the light shows it. */
+static struct part_line cut_to_line(const struct app_place_cloth *c, struct arena *a)
+{
+    const struct spans_span *span = &c->plan.spans[c->span];
+    struct part_line line = { span->to_mm, INFINITY, -INFINITY };
+    for (size_t i = 0; i < span->part_count && c->span + 1 < c->plan.count; i++) {
+        struct geometry_box box = geometry_path_box(
+            lay_outline(a, c->lay->task, (size_t)span->parts[i], &c->lay->places[span->parts[i]]).path);
+        if (box.max.x > span->to_mm)
+            join_item(c, a, &line, span->parts[i]);
+    }
+    return line;
+}
+
+static void show_part(const struct app_place_cloth *c, struct part_line line, const char *label,
+                      struct scene_layout *out, struct scene_layout_line *lines)
+{
+    double from = fmax(line.from, 0), to = fmin(line.to, c->lay->task->spread.width_mm);
+    if (from < to)
+        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ line.x, from },
+                       (struct cloth_pt){ line.x, to }, label);
 }
 
 /* How far pieces longer than the light are cut here. */
-static void show_parts(const struct app_place_cloth *c, struct scene_layout *out, struct scene_layout_line *lines)
+static void show_parts(const struct app_place_cloth *c, struct arena *a, struct scene_layout *out,
+                       struct scene_layout_line *lines)
 {
-    const struct spans_span *span = &c->plan.spans[c->span];
-    double width = c->lay->task->spread.width_mm, from = go_on_mm(c);
-    if (from > span->from_mm)
-        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ from, 0 },
-                       (struct cloth_pt){ from, width }, base_tr("go on from here"));
-    if (span->part_count && c->span + 1 < c->plan.count)
-        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ span->to_mm, 0 },
-                       (struct cloth_pt){ span->to_mm, width }, base_tr("cut as far as here"));
+    show_part(c, go_on_line(c, a), base_tr("go on from here"), out, lines);
+    show_part(c, cut_to_line(c, a), base_tr("cut as far as here"), out, lines);
 }
 
 /* --- marks ------------------------------------------------------------------------------------------------------- */
@@ -346,10 +387,12 @@ const struct scene_layout *app_place_scene(const struct app *app, struct arena *
         show_aims(c, frame, out);
         break;
     case APP_PLACE_CUT:
-    case APP_PLACE_DONE:
         show_pieces(app, c, frame, out);
-        show_parts(c, out, lines);
+        show_parts(c, frame, out, lines);
         show_marks(c, frame, out);
+        break;
+    case APP_PLACE_DONE: /* no mark is of use any more */
+        show_pieces(app, c, frame, out);
         break;
     case APP_PLACE_LAMP: /* nothing is cut along */
     case APP_PLACE_STAGES:

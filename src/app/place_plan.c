@@ -286,6 +286,27 @@ static struct geometry_box light_within(const struct app *app, double inset_mm, 
     return light;
 }
 
+#define STICKER_MM 25.0 /* half of what the mark on a check sticker takes, with its air (scene/stickers.c) */
+
+/* What is left of the light beside check stickers: each is cut off with the strip along that edge which takes least.
+ * The cloth would cover them, and their marks of light lie over its pieces. */
+static struct geometry_box beside_stickers(const struct app *app, struct geometry_box light)
+{
+    for (int i = 0; i < app->stickers.count; i++) {
+        struct table_pt at = geometry_map_to_table(&app->map, app->stickers.px[i]);
+        double wide = light.max.x - light.min.x, high = light.max.y - light.min.y;
+        double off[] = { at.x + STICKER_MM - light.min.x, light.max.x - (at.x - STICKER_MM),
+                         at.y + STICKER_MM - light.min.y, light.max.y - (at.y - STICKER_MM) };
+        int least = 0;
+        for (int k = 1; k < 4; k++)
+            if (off[k] / (k < 2 ? wide : high) < off[least] / (least < 2 ? wide : high))
+                least = k;
+        double *const edges[] = { &light.min.x, &light.max.x, &light.min.y, &light.max.y };
+        *edges[least] += (least % 2 ? -1 : 1) * fmax(off[least], 0);
+    }
+    return light;
+}
+
 struct geometry_box app_place_clear_light(const struct app *app)
 {
     return light_within(app, 0, true);
@@ -303,21 +324,33 @@ struct geometry_box app_place_light(const struct app *app, const struct app_plac
     return light_within(app, 0, !app_place_reaches_out(app, cloth));
 }
 
-/* Well within the light, or less so where that saves a section; clear of notices, unless nothing fits so: they cover
- * what is to be cut. */
+/* Where sections lie in the light. */
+struct way {
+    double inset_mm;
+    bool clear, beside; /* of notices, stickers */
+};
+
+static struct geometry_box light_of(const struct app *app, struct way way)
+{
+    struct geometry_box light = light_within(app, way.inset_mm, way.clear);
+    return way.beside ? beside_stickers(app, light) : light;
+}
+
+/* Beside check stickers, else well within the light, or less so, where that saves a section; clear of notices, unless
+ * nothing fits so: they cover what is to be cut. */
 static bool plan_turned(struct app *app, struct app_place_cloth *cloth, int quarter)
 {
-    static const struct {
-        double inset_mm;
-        bool clear;
-    } ways[] = { { INSET_MM, true }, { TIGHT_MM, true }, { TIGHT_MM, false } };
+    static const struct way ways[] = {
+        { INSET_MM, true, true }, { INSET_MM, true, false }, { TIGHT_MM, true, false }, { TIGHT_MM, false, false }
+    };
     bool found = false;
-    for (size_t i = 0; i < sizeof ways / sizeof ways[0] && !(found && cloth->plan.count == 1); i++) {
+    for (size_t i = app->stickers.count ? 0 : 1; i < sizeof ways / sizeof ways[0] && !(found && cloth->plan.count == 1);
+         i++) {
         if (found && !ways[i].clear)
             break;
         struct app_place_cloth tried = *cloth;
         const char *told = app->told;
-        bool fits = app_place_plan_in(app, &tried, light_within(app, ways[i].inset_mm, ways[i].clear), quarter);
+        bool fits = app_place_plan_in(app, &tried, light_of(app, ways[i]), quarter);
         if (found && (!fits || tried.plan.count >= cloth->plan.count)) {
             app->told = told;
             continue;

@@ -358,6 +358,6 @@ struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view 
         draw_lines(&c, view);
     scene_draw_notice(&c);
     if (!view->help)
-        scene_draw_stickers(&c);
+        scene_draw_stickers(&c, false);
     return scene;
 }

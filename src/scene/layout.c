@@ -20,12 +20,16 @@
 #define TAG_AIR 0.45       /* of the letter, beside it */
 #define TAG_CUT 0.3        /* of the letter: its corners at the string side */
 #define TAG_AT_MM 12.0     /* from a mark's middle to its tag's corner, right and away */
+#define TAG_BESIDE_MM 8.0  /* farther off where it stands at the end of one of the mark's bars */
 #define LED_FROM 0.1       /* of the way from a mark to its tag: where a line to it begins */
 #define TAG_REACH_MM 250.0 /* how far from its mark a tag may reach */
 #define TAG_CLEAR_MM 3.0   /* between a tag and what is drawn */
+#define LED_CLEAR_MM 1.0   /* between a line to a tag and cut lines */
+#define OWN_MARK 1.3       /* of how far a tag is from its mark: so far at least from others */
 #define HAND_MM 30.0       /* radius of the ring around the mark that is nudged */
 #define TICK_MM 34.0
 #define NAME_BELOW 2.2   /* of the cap height, from a tick to its name */
+#define NAME_AIR_MM 4.0  /* between them at least */
 #define UPRIGHT 0.3      /* cosine by which a line that counts as upright leans: cloth never lies that far askew */
 #define LABEL_OFF 1.4    /* of the cap height, from a line to the middle of its label */
 #define LABEL_BESIDE 0.7 /* likewise, to either side of that middle */
@@ -35,8 +39,8 @@
 
 enum {
     RING_CORNERS = 24,
-    NAME_PLACES = 9, /* across and up a piece, in search of room for its name */
-    LABEL_PLACES = 7 /* along a line */
+    NAME_PLACES = 9,  /* across and up a piece, in search of room for its name */
+    LABEL_PLACES = 15 /* along a line */
 };
 
 static struct table_path path_of(const struct scene_canvas *c, const vec2 *points, size_t count, bool closed)
@@ -79,9 +83,8 @@ static struct geometry_box box_about(vec2 p, vec2 q, double mm)
                                   { fmax(p.x, q.x) + mm, fmax(p.y, q.y) + mm } };
 }
 
-/* Whether a stretch so wide to either side crosses none of these paths. */
-static bool is_uncrossed(const struct scene_canvas *c, vec2 from, vec2 along, double length, double beside,
-                         const struct scene_obstacles *paths)
+bool scene_is_uncrossed(const struct scene_canvas *c, vec2 from, vec2 along, double length, double beside,
+                        const struct scene_obstacles *paths)
 {
     struct scene_lane lane = { from, along, beside, beside, 0 };
     struct scene_gap *gaps;
@@ -124,30 +127,50 @@ static bool are_words_lit(const struct scene_canvas *c, vec2 at, vec2 right, dou
 /* A place for words beside a line, above it as they are read, or below it. */
 static vec2 beside_at(vec2 from, vec2 to, vec2 up, double cap, int way)
 {
-    static const double shares[LABEL_PLACES] = { 0.3, 0.7, 0.5, 0.15, 0.85, 0.4, 0.6 };
+    static const double shares[LABEL_PLACES] = { 0.3,  0.7, 0.5, 0.15, 0.85, 0.4,  0.6, 0.25,
+                                                 0.75, 0.2, 0.8, 0.1,  0.9,  0.35, 0.65 };
     vec2 off = vec2_scale(up, (way % 2 ? -LABEL_OFF : LABEL_OFF) * cap);
     return vec2_add(vec2_lerp(from, to, shares[way / 2]), off);
 }
 
+/* Words that are tried beside a line, and how well they stand there. */
+struct beside {
+    vec2 at, right;
+    double cap;
+    enum { BESIDE_DARK, BESIDE_LIT, BESIDE_OFF_KEPT, BESIDE_CLEAR } good;
+};
+
+static struct beside try_beside(const struct scene_canvas *c, const char *text, vec2 at, vec2 right, double cap,
+                                const struct scene_obstacles *drawn)
+{
+    double width = scene_words_width(c, text, cap);
+    struct beside is = { at, right, cap, BESIDE_DARK };
+    vec2 start = vec2_sub(at, vec2_scale(right, width / 2));
+    if (!are_words_lit(c, at, right, width, cap))
+        return is;
+    is.good = scene_is_uncrossed(c, start, right, width, LABEL_BESIDE * cap, drawn)      ? BESIDE_CLEAR
+              : scene_is_uncrossed(c, start, right, width, LABEL_BESIDE * cap, &c->kept) ? BESIDE_OFF_KEPT
+                                                                                         : BESIDE_LIT;
+    return is;
+}
+
 /* Words beside a line where the light is and nothing else is drawn, its middle, where points are nudged, not first;
- * else in the light at least. */
+ * smaller before they stand over anything; else off marks, and in the light at least. */
 static void write_beside(const struct scene_canvas *c, const char *text, vec2 from, vec2 to, size_t first)
 {
-    double cap = scene_cap_height(&c->view->look), width = scene_words_width(c, text, cap);
+    double most = scene_cap_height(&c->view->look);
     vec2 right = reading(c, vec2_unit(vec2_sub(to, from))), up = vec2_scale(vec2_right(right), -1);
-    struct scene_obstacles drawn = drawn_in(c, first, box_about(from, to, 2 * LABEL_OFF * cap));
-    vec2 at = beside_at(from, to, up, cap, 0);
-    int good = 0; /* 1: in the light, 2: clear as well */
-    for (int way = 0; way < 2 * LABEL_PLACES && good < 2; way++) {
-        vec2 tried = beside_at(from, to, up, cap, way);
-        if (!are_words_lit(c, tried, right, width, cap))
-            continue;
-        vec2 start = vec2_sub(tried, vec2_scale(right, width / 2));
-        int is = 1 + is_uncrossed(c, start, right, width, LABEL_BESIDE * cap, &drawn);
-        at = is > good ? tried : at;
-        good = is > good ? is : good;
+    struct geometry_box box = box_about(from, to, 2 * LABEL_OFF * most);
+    struct scene_obstacles drawn = scene_joined(c->a, drawn_in(c, first, box), c->kept, box);
+    struct beside best = { beside_at(from, to, up, most, 0), right, most, BESIDE_DARK };
+    for (int way = 0; way < 2 * LABEL_PLACES * SCENE_NAME_SIZES && best.good < BESIDE_CLEAR; way++) {
+        double cap = most * scene_name_sizes[way / (2 * LABEL_PLACES)];
+        vec2 at = beside_at(from, to, up, cap, way % (2 * LABEL_PLACES));
+        struct beside tried = try_beside(c, text, at, right, cap, &drawn);
+        if (tried.good > best.good)
+            best = tried;
     }
-    scene_table_words(c, text, (struct table_pt){ at.x, at.y }, right, cap);
+    scene_table_words(c, text, (struct table_pt){ best.at.x, best.at.y }, right, best.cap);
 }
 
 static void draw_line(const struct scene_canvas *c, const struct scene_layout_line *line)
@@ -188,28 +211,31 @@ struct tag {
 };
 
 enum {
-    TAG_SIDES = 4,
-    TAG_FAR = 6, /* near, and ever farther; each in ever smaller sizes */
+    TAG_SIDES = 8,
+    TAG_FAR = 8, /* near, and ever farther; each in ever smaller sizes */
     TAG_LED = 2, /* from there on a line leads to it */
     TAG_WAYS = TAG_FAR * SCENE_NAME_SIZES * TAG_SIDES
 };
 
-/* `wide`: of the letters, when they are LETTER_MM high. */
+/* `wide`: of the letters, when they are LETTER_MM high. At the corners of the mark, then beside, beyond and before it.
+ */
 static struct tag tag_at(const struct scene_canvas *c, vec2 mark, double wide, int way)
 {
-    static const int sides[TAG_SIDES][2] = { { 1, 1 }, { 1, -1 }, { -1, 1 }, { -1, -1 } };
+    static const int sides[TAG_SIDES][2] = { { 1, 1 }, { 1, -1 }, { -1, 1 }, { -1, -1 },
+                                             { 1, 0 }, { -1, 0 }, { 0, 1 },  { 0, -1 } };
     const int *side = sides[way % TAG_SIDES];
     int hand = c->view->left_handed ? -1 : 1;
     double size = scene_name_sizes[way / TAG_SIDES % SCENE_NAME_SIZES];
-    struct tag tag = { .right = vec2_scale(scene_side_right(c->view->side), hand * side[0]),
-                       .away = vec2_scale(scene_side_away(c->view->side), side[1]),
+    struct tag tag = { .right = vec2_scale(scene_side_right(c->view->side), hand * (side[0] ? side[0] : 1)),
+                       .away = vec2_scale(scene_side_away(c->view->side), side[1] ? side[1] : 1),
                        .wide = (wide + 2 * TAG_AIR * LETTER_MM) * size,
                        .high = TAG_HIGH * LETTER_MM * size,
                        .letter = LETTER_MM * size };
     int farther = way / (TAG_SIDES * SCENE_NAME_SIZES);
-    double off = TAG_AT_MM * (1 + 2.0 * farther);
+    double off = TAG_AT_MM * (1 + 1.4 * farther), beside = side[0] && side[1] ? off : off + TAG_BESIDE_MM;
     tag.led = farther >= TAG_LED;
-    tag.corner = vec2_add(mark, vec2_scale(vec2_add(tag.right, tag.away), off));
+    tag.corner = vec2_add(mark, vec2_scale(tag.right, side[0] ? beside : -tag.wide / 2));
+    tag.corner = vec2_add(tag.corner, vec2_scale(tag.away, side[1] ? beside : -tag.high / 2));
     return tag;
 }
 
@@ -227,7 +253,7 @@ static bool is_in_light(const struct scene_canvas *c, const struct tag *tag)
 static bool is_tag_uncrossed(const struct scene_canvas *c, const struct tag *tag, const struct scene_obstacles *paths)
 {
     vec2 from = in_tag(tag, -TAG_CLEAR_MM, tag->high / 2);
-    return is_uncrossed(c, from, tag->right, tag->wide + 2 * TAG_CLEAR_MM, tag->high / 2 + TAG_CLEAR_MM, paths);
+    return scene_is_uncrossed(c, from, tag->right, tag->wide + 2 * TAG_CLEAR_MM, tag->high / 2 + TAG_CLEAR_MM, paths);
 }
 
 /* Whether it lies wholly in one of them. */
@@ -246,17 +272,61 @@ struct tag_room {
     struct scene_obstacles pieces; /* in none of them where it may be in the waste */
 };
 
-/* How well a tag stands: in the light, on no cut line, on nothing that is drawn, and in no piece. */
-enum standing { TAG_DARK, TAG_LIT, TAG_OFF_CUTS, TAG_CLEAR, TAG_IN_WASTE };
+/* How well a tag stands: in the light, on no cut line, on nothing that is drawn and nearest to its own mark, its leader
+ * across no cut line, and in no piece. */
+enum standing { TAG_DARK, TAG_LIT, TAG_OFF_CUTS, TAG_LED_ACROSS, TAG_CLEAR, TAG_IN_WASTE };
 
-static enum standing standing_of(const struct scene_canvas *c, const struct tag *tag, const struct tag_room *room)
+/* How far a mark is from a tag. */
+static double off_tag(const struct tag *tag, vec2 mark)
+{
+    vec2 way = vec2_sub(mark, tag->corner);
+    double across = vec2_dot(way, tag->right), up = vec2_dot(way, tag->away);
+    return vec2_length((vec2){ fmax(fmax(-across, across - tag->wide), 0), fmax(fmax(-up, up - tag->high), 0) });
+}
+
+/* Whether it is taken for no other mark's. */
+static bool is_its_own(const struct scene_canvas *c, const struct tag *tag, vec2 mark)
+{
+    const struct scene_layout *layout = c->view->layout;
+    double off = off_tag(tag, mark);
+    for (size_t i = 0; i < layout->mark_count; i++) {
+        vec2 other = { layout->marks[i].at.x, layout->marks[i].at.y };
+        if (vec2_length(vec2_sub(other, mark)) > 0 && off_tag(tag, other) < OWN_MARK * off)
+            return false;
+    }
+    return true;
+}
+
+/* The ends of the line that leads to a tag that stands far off: to its side that the mark faces, or its cut corner. */
+static void lead(const struct tag *tag, vec2 mark, vec2 ends[2])
+{
+    double corner = TAG_CUT * tag->letter / 2;
+    vec2 way = vec2_sub(mark, tag->corner);
+    double across = fmax(vec2_dot(way, tag->right), 0), up = fmax(vec2_dot(way, tag->away), 0);
+    ends[1] = across > 0 || up > 0 ? in_tag(tag, across, up) : in_tag(tag, corner, corner);
+    ends[0] = vec2_lerp(mark, ends[1], LED_FROM);
+}
+
+static bool is_lead_uncrossed(const struct scene_canvas *c, const struct tag *tag, vec2 mark,
+                              const struct scene_obstacles *paths)
+{
+    vec2 ends[2];
+    lead(tag, mark, ends);
+    vec2 way = vec2_sub(ends[1], ends[0]);
+    return scene_is_uncrossed(c, ends[0], vec2_unit(way), vec2_length(way), LED_CLEAR_MM, paths);
+}
+
+static enum standing standing_of(const struct scene_canvas *c, const struct tag *tag, vec2 mark,
+                                 const struct tag_room *room)
 {
     if (!is_in_light(c, tag))
         return TAG_DARK;
     if (!is_tag_uncrossed(c, tag, &room->pieces))
         return TAG_LIT;
-    if (!is_tag_uncrossed(c, tag, &room->drawn) || is_within_any(tag, &room->taken))
+    if (!is_tag_uncrossed(c, tag, &room->drawn) || is_within_any(tag, &room->taken) || !is_its_own(c, tag, mark))
         return TAG_OFF_CUTS;
+    if (tag->led && !is_lead_uncrossed(c, tag, mark, &room->pieces))
+        return TAG_LED_ACROSS;
     return is_within_any(tag, &room->pieces) ? TAG_CLEAR : TAG_IN_WASTE;
 }
 
@@ -267,8 +337,8 @@ static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double 
     enum standing good = TAG_DARK;
     for (int way = 0; way < TAG_WAYS && good < TAG_IN_WASTE; way++) {
         struct tag tag = tag_at(c, mark, wide, way);
-        enum standing is = standing_of(c, &tag, room);
-        tag.clear = is >= TAG_CLEAR;
+        enum standing is = standing_of(c, &tag, mark, room);
+        tag.clear = is >= TAG_LED_ACROSS;
         if (is <= good)
             continue;
         good = is;
@@ -303,9 +373,11 @@ static struct geometry_path draw_tag(const struct scene_canvas *c, const char *n
     struct paint_ink lit = scene_ink(&c->view->look, SCENE_SPAN_MARK), unlit = { 0, 0 };
     if (tag.clear)
         paint_table_fill(&c->out->table, &shape, 1, lit);
-    if (tag.clear && tag.led)
-        stroke(c, (const vec2[]){ vec2_lerp(mark, tag.corner, LED_FROM), in_tag(&tag, cut / 2, cut / 2) }, 2,
-               SCENE_LEADER);
+    if (tag.clear && tag.led) {
+        vec2 ends[2];
+        lead(&tag, mark, ends);
+        stroke(c, ends, 2, SCENE_LEADER);
+    }
     write_bare(c, name, middle, tag.letter, tag.clear ? unlit : lit);
     return shape.path;
 }
@@ -367,13 +439,19 @@ static void draw_marks(const struct scene_canvas *c, const struct scene_obstacle
     }
 }
 
+static struct scene_obstacles stickers_of(const struct scene_canvas *c)
+{
+    return (struct scene_obstacles){ c->kept.paths, (size_t)c->view->sticker_count };
+}
+
 /* Clear of what the list has from `first` on, with the tags of marks before; then the ring about the one in hand. */
 static void name_marks(const struct scene_canvas *c, struct tag_room *room, struct geometry_path *taken, size_t first)
 {
     const struct scene_layout *layout = c->view->layout;
     for (size_t i = 0; i < layout->mark_count; i++) {
         vec2 at = { layout->marks[i].at.x, layout->marks[i].at.y };
-        room->drawn = drawn_in(c, first, box_about(at, at, TAG_REACH_MM));
+        struct geometry_box box = box_about(at, at, TAG_REACH_MM);
+        room->drawn = scene_joined(c->a, drawn_in(c, first, box), stickers_of(c), box);
         taken[room->taken.count] = draw_tag(c, layout->marks[i].name, at, room);
         room->taken.count++;
     }
@@ -417,9 +495,10 @@ static struct named named_in(const struct scene_canvas *c, const struct scene_la
         n.name_off = vec2_scale(right, (n.wide - wide) / 2);
         n.tick_off = vec2_scale(right, (TICK_MM - n.wide) / 2);
     } else {
+        double below = fmax(NAME_BELOW * cap, (TICK_MM + cap) / 2 + NAME_AIR_MM);
         n.wide = fmax(wide, TICK_MM);
-        n.high = NAME_BELOW * cap + TICK_MM;
-        n.name_off = vec2_scale(n.up, -NAME_BELOW * cap);
+        n.high = below + TICK_MM;
+        n.name_off = vec2_scale(n.up, -below);
     }
     return n;
 }
@@ -430,10 +509,9 @@ static bool has_name_room(const struct scene_canvas *c, struct geometry_path out
     vec2 half = vec2_scale(n->right, n->wide / 2), middle = vec2_lerp(n->name_off, n->tick_off, 0.5);
     middle = vec2_add(at, vec2_scale(n->up, vec2_dot(middle, n->up)));
     vec2 from = vec2_sub(middle, half);
-    struct scene_lane lane = { from, n->right, n->high / 2, n->high / 2, 0 };
-    struct scene_gap *gaps;
-    size_t count = scene_lane_gaps(c->a, &lane, &(struct scene_obstacles){ &outline, 1 }, 0, n->wide, &gaps);
-    return count == 1 && gaps[0].to - gaps[0].from >= n->wide - 1e-6 && geometry_path_holds(outline, middle) &&
+    struct scene_obstacles all =
+        scene_joined(c->a, (struct scene_obstacles){ &outline, 1 }, c->kept, geometry_path_box(outline));
+    return geometry_path_holds(outline, middle) && scene_is_uncrossed(c, from, n->right, n->wide, n->high / 2, &all) &&
            scene_is_lit(c, from) && scene_is_lit(c, vec2_add(middle, half));
 }
 
@@ -548,12 +626,15 @@ static void name_all(const struct scene_canvas *c, const struct scene_placed *pl
 {
     const struct scene_layout *layout = c->view->layout;
     const struct scene_obstacles all = { outlines, layout->laid_count };
+    struct scene_obstacles stickers = stickers_of(c);
     struct geometry_path *taken =
-        base_arena_alloc(c->a, layout->laid_count + layout->mark_count, sizeof *taken); /* tags, too */
+        base_arena_alloc(c->a, layout->laid_count + layout->mark_count + stickers.count, sizeof *taken); /* tags, too */
     struct tag_room room = { .taken = { taken, 0 }, .pieces = all };
     for (size_t i = 0; i < layout->laid_count; i++)
         if (!placed[i].lettered)
             taken[room.taken.count++] = outlines[i];
+    for (size_t i = 0; i < stickers.count; i++)
+        taken[room.taken.count++] = stickers.paths[i];
     draw_marks(c, &all);
     for (size_t i = 0; i < layout->line_count; i++)
         label_line(c, &layout->lines[i], first);
@@ -577,6 +658,29 @@ static struct scene_obstacles lines_of(const struct scene_canvas *c)
         paths[count++] = path_of(c, &at, 1, false).path;
     }
     return (struct scene_obstacles){ paths, count };
+}
+
+/* Beside stickers: chalk marks, and lines that pieces are cut as far as. */
+static void keep_words_off(struct scene_canvas *c)
+{
+    const struct scene_layout *layout = c->view->layout;
+    size_t count = c->kept.count;
+    struct geometry_path *kept = base_arena_alloc(c->a, count + layout->mark_count + layout->line_count, sizeof *kept);
+    if (count)
+        memcpy(kept, c->kept.paths, count * sizeof *kept);
+    for (size_t i = 0; i < layout->mark_count; i++) {
+        vec2 at = { layout->marks[i].at.x, layout->marks[i].at.y };
+        struct geometry_box box = box_about(at, at, MARK_LONG_MM / 2);
+        const vec2 corners[] = { box.min, { box.max.x, box.min.y }, box.max, { box.min.x, box.max.y } };
+        kept[count++] = path_of(c, corners, 4, true).path;
+    }
+    for (size_t i = 0; i < layout->line_count; i++) {
+        const struct scene_layout_line *line = &layout->lines[i];
+        const vec2 ends[] = { { line->ends[0].x, line->ends[0].y }, { line->ends[1].x, line->ends[1].y } };
+        if (line->kind == SCENE_EDGE_PART)
+            kept[count++] = path_of(c, ends, 2, false).path;
+    }
+    c->kept = (struct scene_obstacles){ kept, count };
 }
 
 /* Of one longer than the light it is no news that it reaches out. */
@@ -626,6 +730,7 @@ void scene_draw_layout(struct scene_canvas *c)
     for (size_t i = 0; i < layout->laid_count; i++)
         outlines[i] = outline_of(c, &layout->laid[i]);
     keep_in_light(c, outlines);
+    keep_words_off(c);
     for (size_t i = 0; i < layout->laid_count; i++)
         if (layout->laid[i].state != SCENE_TO_CUT && is_near_light(light, outlines[i]))
             draw_outline(c, &layout->laid[i], outlines[i]);

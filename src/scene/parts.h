@@ -14,8 +14,10 @@ struct scene_canvas {
     const struct scene_view *view;
     struct scene_page page;
     struct paint_scene *out;
-    struct scene_strip strip;   /* along one edge of the light … */
-    struct scene_notice notice; /* … and along the far one, or the near one */
+    struct scene_strip strip;    /* along one edge of the light … */
+    struct scene_notice notice;  /* … and along the far one, or the near one */
+    struct scene_obstacles kept; /* what words keep off besides what is drawn: what is drawn later, at places that are
+                                    given */
 };
 
 /* With the view's words in as many rows as they take. */
@@ -116,8 +118,20 @@ double scene_notice_depth(const struct scene_canvas *c);
 /* The view's notice, if any: unlit letters on a lit band, what must not be overlooked. */
 void scene_draw_notice(const struct scene_canvas *c);
 
-/* The marks on the check stickers, with S and their numbers. */
-void scene_draw_stickers(const struct scene_canvas *c);
+/* The marks on the check stickers, with S and their numbers: on dark ground or, `yields`, over what is drawn on the
+ * table, where lines and words win: numbers stand where nothing else does. */
+void scene_draw_stickers(const struct scene_canvas *c, bool yields);
+
+/* Their squares on the table, in the canvas's arena. */
+struct scene_obstacles scene_sticker_boxes(const struct scene_canvas *c);
+
+/* These, with those of `more` that come into a box; in `a`. */
+struct scene_obstacles scene_joined(struct arena *a, struct scene_obstacles these, struct scene_obstacles more,
+                                    struct geometry_box box);
+
+/* Whether a stretch so wide to either side crosses none of these paths. */
+bool scene_is_uncrossed(const struct scene_canvas *c, vec2 from, vec2 along, double length, double beside,
+                        const struct scene_obstacles *paths);
 
 /* The room between those at the left and those at the right: of the outer quarters of the page. */
 struct scene_room scene_room_between_stickers(const struct scene_canvas *c);

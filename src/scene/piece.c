@@ -389,10 +389,12 @@ static struct scene_obstacles pricked_of(const struct placing *w, const struct d
 static struct scene_label_room room_of(const struct placing *w, const struct draft_piece *piece, size_t first_mark,
                                        size_t end)
 {
+    struct geometry_path seam = placed_path(w, piece->seam.path).path;
+    const struct scene_obstacles drawn = { w->c->out->table.in.paths + first_mark, end - first_mark };
     return (struct scene_label_room){ .texts = { piece->label, w->piece->lines[0], w->piece->lines[1] },
                                       .breaks = w->piece->must_tell,
-                                      .seam = placed_path(w, piece->seam.path).path,
-                                      .marks = { w->c->out->table.in.paths + first_mark, end - first_mark },
+                                      .seam = seam,
+                                      .marks = scene_joined(w->c->a, drawn, w->c->kept, geometry_path_box(seam)),
                                       .pricked = pricked_of(w, piece),
                                       .wish = placed_pt(w, piece->label_at),
                                       .grain = { placed_pt(w, piece->grain[0]), placed_pt(w, piece->grain[1]) },

@@ -209,6 +209,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
         scene_draw_rulings(&c);
     switch (view->mode) {
     case SCENE_PIECES:
+        c.kept = scene_sticker_boxes(&c);
         if (view->layout)
             scene_draw_layout(&c);
         else
@@ -241,6 +242,6 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     if (!is_empty(view->mode))
         scene_draw_notice(&c);
     if (!is_empty(view->mode) && !is_page(view->mode))
-        scene_draw_stickers(&c);
+        scene_draw_stickers(&c, view->mode == SCENE_PIECES);
     return scene;
 }

@@ -143,7 +143,7 @@ struct paint_scene scene_sheet(struct arena *a, const struct scene_view *view, c
         scene_draw_rulings(&c);
     scene_draw_strip(&c);
     scene_draw_notice(&c);
-    scene_draw_stickers(&c);
+    scene_draw_stickers(&c, false);
     return scene;
 }
 

@@ -208,17 +208,18 @@ static void choose_witnesses(struct marking *m, struct spans_span *span)
     add_chalked(m, span->witnesses, span->witness_count);
 }
 
-/* A span's witnesses, and the marks that it shares with the one behind it (NULL: it is the last). */
+/* The marks that a span shares with the one behind it (NULL: it is the last), for which there is less room, and then
+ * its witnesses. */
 static void mark_span(struct marking *m, struct spans_span *span, size_t number, struct spans_span *behind)
 {
+    if (behind) {
+        struct spans_pair pair = choose_pair(m, span, (struct search){ 0, behind->from_mm, true }, cut_box(m, behind));
+        memcpy(behind->marks, pair.at, sizeof pair.at);
+        behind->mark_count = pair.count;
+        add_chalked(m, behind->marks, behind->mark_count);
+        tell_marks(m, behind->mark_count, number);
+    }
     choose_witnesses(m, span);
-    if (!behind)
-        return;
-    struct spans_pair pair = choose_pair(m, span, (struct search){ 0, behind->from_mm, true }, cut_box(m, behind));
-    memcpy(behind->marks, pair.at, sizeof pair.at);
-    behind->mark_count = pair.count;
-    add_chalked(m, behind->marks, behind->mark_count);
-    tell_marks(m, behind->mark_count, number);
 }
 
 static void mark_spans(const struct spans_cloth *cloth, struct spans_reach reach, struct spans_span *spans,

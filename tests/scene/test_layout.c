@@ -211,6 +211,58 @@ static void a_tag_stands_where_no_piece_lies(void **state)
     assert_true(letter.middle.x < -82);
 }
 
+static double from(struct found_words words, const struct scene_layout_mark *mark)
+{
+    return hypot(words.middle.x - mark->at.x, words.middle.y - mark->at.y);
+}
+
+/* Two marks stand close together, in a strip of waste between two pieces. */
+static void a_tag_is_nearest_to_its_own_mark(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    const struct scene_layout_mark marks[] = { { SCENE_MARK_CHALK, "A", { 0, 20 }, { 1, 0 }, false },
+                                               { SCENE_MARK_CHALK, "B", { 70, 20 }, { 1, 0 }, false } };
+    const struct scene_laid laid[] = { laid_at(SCENE_TO_COME, (vec2){ -50, 240 }),
+                                       laid_at(SCENE_TO_COME, (vec2){ -50, 0 }) }; /* waste from y = 0 to 40 */
+    struct scene_layout layout = { .laid = laid, .laid_count = 2, .marks = marks, .mark_count = 2 };
+    struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+    for (int i = 0; i < 2; i++) {
+        struct found_words letter = { 0 };
+        for (int size = 0; size < SCENE_NAME_SIZES && !letter.count; size++)
+            letter = find_words(h, &in, marks[i].name, 20 * scene_name_sizes[size], rights[SCENE_NEAR]);
+        assert_int_equal(letter.count, 1);
+        assert_true(from(letter, &marks[i]) < from(letter, &marks[!i]));
+    }
+}
+
+/* A mark on a check sticker lies over a corner of what is cut: no dark ground takes the cut line away. */
+static void a_sticker_leaves_the_cut_line_alone(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_laid laid = laid_at(SCENE_TO_CUT, (vec2){ -50, 100 });
+    struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
+    struct px_pt sticker;
+    assert_true(geometry_map_to_px(&map, (struct table_pt){ -50, 100 }, &sticker));
+    struct scene_view view = { .map = &map,
+                               .font = h->font,
+                               .look = { 1, 3, &scene_chalks[0] },
+                               .layout = &layout,
+                               .stickers = &sticker,
+                               .sticker_count = 1,
+                               .sticker_in_hand = -1 };
+    struct paint_items px = scene_make(h->a, &view).px.in;
+    for (size_t i = 0; i < px.count; i++)
+        assert_true(px.items[i].ink.level > 0);
+    view.mode = SCENE_STICKERS; /* where nothing is cut it has one */
+    px = scene_make(h->a, &view).px.in;
+    size_t dark = 0;
+    for (size_t i = 0; i < px.count; i++)
+        dark += px.items[i].ink.level == 0;
+    assert_true(dark > 0);
+}
+
 /* A right hand with chalk lies right of the mark and near it, a left hand left: the tag is beyond, on that side. */
 static void a_tag_stands_by_the_hand_that_chalks(void **state)
 {
