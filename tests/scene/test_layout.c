@@ -1,6 +1,7 @@
 /* A layout on its cloth in the draw list, against places worked out by hand: a projector whose pixels are one
  * millimetre, a rectangle as the piece. Widths and dashes are the look's own (after ISO 128; sizes are this program's
  * choice, no source). */
+#include "scene/label.h"
 #include "scene/layout.h"
 #include "scene/reading.h"
 
@@ -236,6 +237,16 @@ static void a_tag_is_nearest_to_its_own_mark(void **state)
     }
 }
 
+/* How many fills take the light away there. */
+static int dark_at(const struct paint_items *px, struct px_pt at)
+{
+    int count = 0;
+    for (size_t i = 0; i < px->count; i++)
+        count += px->items[i].kind == PAINT_FILL && px->items[i].ink.level == 0 &&
+                 geometry_path_holds(px->paths[px->items[i].first_path], (vec2){ at.x, at.y });
+    return count;
+}
+
 /* A mark on a check sticker lies over a corner of what is cut: no dark ground takes the cut line away. */
 static void a_sticker_leaves_the_cut_line_alone(void **state)
 {
@@ -252,15 +263,11 @@ static void a_sticker_leaves_the_cut_line_alone(void **state)
                                .stickers = &sticker,
                                .sticker_count = 1,
                                .sticker_in_hand = -1 };
-    struct paint_items px = scene_make(h->a, &view).px.in;
-    for (size_t i = 0; i < px.count; i++)
-        assert_true(px.items[i].ink.level > 0);
+    struct paint_scene scene = scene_make(h->a, &view);
+    assert_int_equal(dark_at(&scene.px.in, sticker), 0);
     view.mode = SCENE_STICKERS; /* where nothing is cut it has one */
-    px = scene_make(h->a, &view).px.in;
-    size_t dark = 0;
-    for (size_t i = 0; i < px.count; i++)
-        dark += px.items[i].ink.level == 0;
-    assert_true(dark > 0);
+    scene = scene_make(h->a, &view);
+    assert_int_equal(dark_at(&scene.px.in, sticker), 1);
 }
 
 /* A right hand with chalk lies right of the mark and near it, a left hand left: the tag is beyond, on that side. */
@@ -660,6 +667,8 @@ int main(void)
         scene_test(what_pieces_share_is_hatched),
         scene_test(a_span_mark_lies_along_the_cloth),
         scene_test(a_tag_stands_where_no_piece_lies),
+        scene_test(a_tag_is_nearest_to_its_own_mark),
+        scene_test(a_sticker_leaves_the_cut_line_alone),
         scene_test(a_tag_stands_by_the_hand_that_chalks),
         scene_test(a_tag_amid_a_piece_lies_on_no_line),
         scene_test(a_mark_in_narrow_waste_lies_on_no_line),
