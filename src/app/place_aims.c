@@ -382,19 +382,45 @@ static double into(double from, double to, double least, double most)
     return from < least ? least - from : to > most ? most - to : 0;
 }
 
-/* How a box on the table must be moved to lie in the light; nothing where it does. */
-static vec2 way_into_light(const struct app *app, struct geometry_box box)
+/* The light that pieces may use, less than there is where that is no rectangle. */
+static struct geometry_box usable_light(const struct app *app)
 {
     struct scene_view view = { .map = &app->map,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &scene_chalks[0] },
                                .side = app->side,
                                .strip_edge = app->strip };
-    struct geometry_box light = scene_usable_light(&view);
+    return scene_usable_light(&view);
+}
+
+/* How a box on the table must be moved to lie in the light for certain. */
+static vec2 way_into_light(const struct app *app, struct geometry_box box)
+{
+    struct geometry_box light = usable_light(app);
     return (vec2){ into(box.min.x, box.max.x, light.min.x, light.max.x),
                    into(box.min.y, box.max.y, light.min.y, light.max.y) };
 }
 
 #define LEAST_OUT_MM 0.5
+
+/* Whether the strip, and what lies beyond it, has a place. */
+static bool is_at_strip(const struct app *app, vec2 at)
+{
+    struct geometry_box light = usable_light(app);
+    vec2 away = scene_side_away(scene_side_of_hers(app->side, app->strip));
+    vec2 edge = { away.x > 0 ? light.min.x : light.max.x, away.y > 0 ? light.min.y : light.max.y };
+    return vec2_dot(vec2_sub(at, edge), away) < -LEAST_OUT_MM;
+}
+
+/* Whether light falls on all of a box, strip and notice aside. */
+static bool is_all_lit(const struct app *app, struct geometry_box box)
+{
+    for (int i = 0; i < 4; i++) {
+        vec2 at = { i % 2 ? box.max.x : box.min.x, i / 2 ? box.max.y : box.min.y };
+        if (!app_place_is_lit(app, (struct table_pt){ at.x, at.y }) || is_at_strip(app, at))
+            return false;
+    }
+    return true;
+}
 
 /* Pieces of this section that are not whole in the light. */
 static const char *names_outside(const struct app *app, const struct app_place_cloth *cloth, struct arena *a,
@@ -403,9 +429,13 @@ static const char *names_outside(const struct app *app, const struct app_place_c
     enum { MOST_NAMED = 2 };
     const char **names = base_arena_alloc(a, cloth->step_count, sizeof *names);
     *count = 0;
-    for (size_t i = 0; i < cloth->step_count; i++)
-        if (is_to_cut_here(cloth, i) && vec2_length(way_into_light(app, step_box(cloth, i))) > LEAST_OUT_MM)
+    for (size_t i = 0; i < cloth->step_count; i++) {
+        if (!is_to_cut_here(cloth, i))
+            continue;
+        struct geometry_box box = step_box(cloth, i);
+        if (vec2_length(way_into_light(app, box)) > LEAST_OUT_MM && !is_all_lit(app, box))
             names[(*count)++] = lay_item_name(a, cloth->lay->task, (size_t)cloth->steps[i].item);
+    }
     return base_text_list(a, names, *count, MOST_NAMED);
 }
 
@@ -418,6 +448,8 @@ const char *app_place_outside_text(const struct app *app, const struct app_place
     if (!(far > LEAST_OUT_MM))
         return "";
     const char *names = names_outside(app, cloth, a, &count);
+    if (!count)
+        return "";
     const char *way = app_place_way_text(app, vec2_scale(by, (far + SPARE_MM) / far), a);
     if (cloth->stage == APP_PLACE_GRAIN)
         return base_arena_print(

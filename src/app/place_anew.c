@@ -111,6 +111,15 @@ static struct app_anew anew_from(const struct app *app, const struct app_place_c
     return anew;
 }
 
+/* The piece in hand stays in hand, where its section is in the light. */
+static void keep_in_hand(struct app_place_cloth *c, struct app_step step)
+{
+    for (size_t i = 0; i < c->step_count && c->stage == APP_PLACE_CUT; i++)
+        if (c->steps[i].span == c->span && c->steps[i].kind == step.kind && c->steps[i].item == step.item &&
+            !c->steps[i].done)
+            c->now = i;
+}
+
 bool app_place_plan_anew(struct app *app, struct app_place_cloth *c)
 {
     struct app_place_cloth made = *c;
@@ -121,7 +130,9 @@ bool app_place_plan_anew(struct app *app, struct app_place_cloth *c)
     if (!app_place_apply_anew(app, &made, anew_from(app, c)) || !app_place_left(&made, made.span) ||
         *app_place_outside_text(app, &made, app->a))
         return false;
+    struct app_step step = c->steps[c->now];
     *c = made;
     app_place_begin(app, c);
+    keep_in_hand(c, step);
     return true;
 }

@@ -196,6 +196,7 @@ static const struct app_place_key key_rows[] = {
       run_undone,
       0 },
     { { ON(APP_PLACE_SLIDE), KEY_ESC, 0, BASE_TR("back to what was done last") }, run_undone, 0 },
+    { { ON(APP_PLACE_SLIDE), KEY_BACKSPACE, 0, NULL }, run_undone, 0 },
     { { CUT | ON(APP_PLACE_DONE), KEY_CHAR + 'w', 0, BASE_TR("the cloth has moved: find its marks") }, run_moved, 0 },
     { { ON(APP_PLACE_MOVED), KEY_ESC, 0, BASE_TR("it has not") }, run_back, 0 },
     { { UNTYPED, KEY_CHAR + 'n', 0, BASE_TR("the next cloth") }, run_other_cloth, +1 },

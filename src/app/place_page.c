@@ -114,6 +114,25 @@ static void show_pieces(const struct app *app, const struct app_place_cloth *c, 
     show_overlaps(app, c, a, nth, out);
 }
 
+/* Flaws of the cloth: of a scrap its whole border is blocked, and shown as its outline. */
+static void show_flaws(const struct app_place_cloth *c, struct arena *a, const struct geometry_motion *m,
+                       struct scene_layout *out)
+{
+    const struct cloth_spread *spread = &c->lay->task->spread;
+    struct table_path *flaws = base_arena_alloc(a, spread->blocked_count, sizeof *flaws);
+    struct geometry_mover to_table = geometry_mover_of(*m);
+    if (app_place_is_scrap(c))
+        return;
+    for (size_t i = 0; i < spread->blocked_count; i++) {
+        flaws[i].path = geometry_path_copy(a, spread->blocked[i].path);
+        for (size_t k = 0; k < flaws[i].path.count; k++)
+            flaws[i].path.points[k] = geometry_move(&to_table, flaws[i].path.points[k]);
+    }
+    out->flaws = flaws;
+    out->flaw_count = spread->blocked_count;
+    out->flaw_label = base_tr("flaw");
+}
+
 /* --- lines ------------------------------------------------------------------------------------------------------- */
 
 static void add_line(struct scene_layout *out, struct scene_layout_line *lines, enum scene_layout_line_kind kind,
@@ -365,6 +384,7 @@ const struct scene_layout *app_place_scene(const struct app *app, struct arena *
             show_way_up(c, &straight, out, lines);
         }
         show_block(c, frame, &straight, out, lines);
+        show_flaws(c, frame, &straight, out);
         break;
     case APP_PLACE_EDGE:
         straight = scrap ? app_place_by_corners(c) : straight;
@@ -380,6 +400,7 @@ const struct scene_layout *app_place_scene(const struct app *app, struct arena *
             break;
         }
         show_edges(c, &c->seat.to_table, out, lines);
+        show_flaws(c, frame, &c->seat.to_table, out);
         show_tapes(app, c, frame, out, lines);
         break;
     case APP_PLACE_SLIDE:
@@ -389,6 +410,7 @@ const struct scene_layout *app_place_scene(const struct app *app, struct arena *
     case APP_PLACE_CUT:
         show_pieces(app, c, frame, out);
         show_parts(c, frame, out, lines);
+        show_flaws(c, frame, &c->seat.to_table, out);
         show_marks(c, frame, out);
         break;
     case APP_PLACE_DONE: /* no mark is of use any more */
@@ -447,10 +469,21 @@ static const char *placed_text(struct arena *a, const struct app_place_cloth *c,
     return base_arena_print(a, base_tr("Rest of strip %d · %s"), c->rest->strip + 1, text);
 }
 
+/* Marks that are chalked now, and what they are for; NULL of a piece. */
+static const char *chalk_text(struct arena *a, const struct app_place_cloth *c)
+{
+    const struct app_step *step = &c->steps[c->now];
+    if (step->kind == APP_STEP_WITNESSES)
+        return base_arena_print(a, base_tr("chalk %s, to find the cloth again should it move"), mark_list(a, c, step));
+    return step->kind == APP_STEP_MARKS
+               ? base_arena_print(a, base_tr("chalk %s, to line up the next section"), mark_list(a, c, step))
+               : NULL;
+}
+
 /* "cut bib front, then pocket, then chalk A and B": from the step in hand on. */
 static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
 {
-    const char *text = app_place_part_text(c, &c->steps[c->now], a);
+    const char *chalk = chalk_text(a, c), *text = chalk ? chalk : app_place_part_text(c, &c->steps[c->now], a);
     const struct app_step *before = NULL;
     int named = 0, more = 0;
     if (text)

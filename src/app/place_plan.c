@@ -217,6 +217,19 @@ static void add_done_steps(struct app_place_cloth *c, const struct app_step *ste
             c->steps[c->step_count++] = steps[i];
 }
 
+/* What was done of a piece that is still in work goes on in the last of its steps. */
+static void keep_parts(struct app_place_cloth *c, const struct app_step *before, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        struct app_step *last = NULL;
+        for (size_t k = 0; k < c->step_count && before[i].part > APP_PART_CUT && !before[i].done; k++)
+            if (c->steps[k].kind == before[i].kind && c->steps[k].item == before[i].item && !c->steps[k].done)
+                last = &c->steps[k];
+        if (last)
+            last->part = before[i].part;
+    }
+}
+
 void app_place_steps_anew(struct arena *a, struct app_place_cloth *c, size_t from)
 {
     const struct app_step *before = c->steps;
@@ -238,6 +251,7 @@ void app_place_steps_anew(struct arena *a, struct app_place_cloth *c, size_t fro
     }
     if (c->chalks_all)
         add_cutting_by_lamp(c);
+    keep_parts(c, before, before_count);
 }
 
 /* --- planning ---------------------------------------------------------------------------------------------------- */

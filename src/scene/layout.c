@@ -35,6 +35,7 @@
 #define LABEL_BESIDE 0.7 /* likewise, to either side of that middle */
 #define TAPE_BAR_MM 20.0
 #define HATCH_MM 10.0
+#define FLAW_HATCH_MM 15.0
 #define BEYOND_MM 50.0 /* a piece this far outside the light is not drawn */
 
 enum {
@@ -484,7 +485,8 @@ enum { NAME_WAYS = SCENE_NAME_SIZES * 2 /* facing her, along the piece */ };
 static struct named named_in(const struct scene_canvas *c, const struct scene_laid *laid, int way, bool in_row)
 {
     const char *text = laid->piece.piece->label;
-    double cap = scene_cap_height(&c->view->look) * scene_name_share(c, way / 2), wide = scene_words_width(c, text, cap);
+    double cap = scene_cap_height(&c->view->look) * scene_name_share(c, way / 2),
+           wide = scene_words_width(c, text, cap);
     vec2 right = way % 2 ? scene_side_away(c->view->side) : scene_side_right(c->view->side);
     struct named n = { text, right, vec2_scale(vec2_right(right), -1), cap, wide, 2 * cap, { 0, 0 }, { 0, 0 } };
     if (laid->state != SCENE_IS_CUT)
@@ -620,9 +622,32 @@ static void letter_beside(const struct scene_canvas *c, const struct scene_place
             scene_letter_beside(c, &placed[i], first, &all);
 }
 
+/* A dotted outline, hatched one way only, its word beyond it. */
+static void draw_flaw(const struct scene_canvas *c, struct geometry_path outline)
+{
+    const struct scene_look *look = &c->view->look;
+    vec2 *ends;
+    size_t count =
+        scene_hatch(c->a, &(struct scene_obstacles){ &outline, 1 }, scene_hatch_ways[0], FLAW_HATCH_MM, &ends);
+    for (size_t i = 0; i < 2 * count; i += 2)
+        stroke(c, &ends[i], 2, SCENE_FLAW);
+    paint_table_stroke(&c->out->table, (struct table_path){ outline }, scene_pen(look, SCENE_FLAW),
+                       scene_ink(look, SCENE_FLAW));
+}
+
+static void label_flaw(const struct scene_canvas *c, struct geometry_path outline, size_t first)
+{
+    struct geometry_box box = geometry_path_box(outline);
+    vec2 away = scene_side_away(c->view->side), right = scene_side_right(c->view->side);
+    vec2 half = vec2_scale(vec2_sub(box.max, box.min), 0.5), middle = vec2_lerp(box.min, box.max, 0.5);
+    vec2 far = vec2_add(middle, vec2_scale(away, fabs(vec2_dot(half, away))));
+    vec2 aside = vec2_scale(right, fabs(vec2_dot(half, right)));
+    write_beside(c, c->view->layout->flaw_label, vec2_sub(far, aside), vec2_add(far, aside), first);
+}
+
 /* Marks and lines with what they are called, clear of all that is drawn from `first` on. */
 static void name_all(const struct scene_canvas *c, const struct scene_placed *placed,
-                     const struct geometry_path *outlines, size_t first)
+                     const struct geometry_path *outlines, struct geometry_box light, size_t first)
 {
     const struct scene_layout *layout = c->view->layout;
     const struct scene_obstacles all = { outlines, layout->laid_count };
@@ -638,6 +663,9 @@ static void name_all(const struct scene_canvas *c, const struct scene_placed *pl
     draw_marks(c, &all);
     for (size_t i = 0; i < layout->line_count; i++)
         label_line(c, &layout->lines[i], first);
+    for (size_t i = 0; i < layout->flaw_count; i++)
+        if (is_near_light(light, layout->flaws[i].path))
+            label_flaw(c, layout->flaws[i].path, first);
     name_marks(c, &room, taken, first);
 }
 
@@ -736,9 +764,12 @@ void scene_draw_layout(struct scene_canvas *c)
             draw_outline(c, &layout->laid[i], outlines[i]);
     for (size_t i = 0; i < layout->overlap_count; i++)
         draw_overlap(c, &layout->overlaps[i], outlines);
+    for (size_t i = 0; i < layout->flaw_count; i++)
+        if (is_near_light(light, layout->flaws[i].path))
+            draw_flaw(c, layout->flaws[i].path);
     for (size_t i = 0; i < layout->line_count; i++)
         draw_line(c, &layout->lines[i]);
     const struct scene_placed *placed = draw_to_cut(c);
-    name_all(c, placed, outlines, first);
+    name_all(c, placed, outlines, light, first);
     letter_beside(c, placed, outlines, first);
 }

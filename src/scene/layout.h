@@ -62,6 +62,9 @@ struct scene_layout {
     size_t mark_count;
     const struct scene_layout_overlap *overlaps;
     size_t overlap_count;
+    const struct table_path *flaws; /* of the cloth: nothing is cut out of them */
+    size_t flaw_count;
+    const char *flaw_label;
     bool one_way; /* the cloth has a nap: arrows of the grain have one head */
 };
 

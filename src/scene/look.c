@@ -39,6 +39,7 @@ static const struct {
     [SCENE_CUT_LATER] = { 1.5, { 0 }, 0.6, false },
     [SCENE_CUT_BEFORE] = { 1.5, { 30, 15, 30, 15 }, 0.35, false },
     [SCENE_OVERLAP] = { 0.0, { 0 }, 1.0, false },
+    [SCENE_FLAW] = { 1.5, { 3, 9, 3, 9 }, 0.6, false },
     [SCENE_TICK] = { 5.0, { 0 }, 0.5, false },
     [SCENE_SPAN_MARK] = { 2.0, { 0 }, 1.0, false },
     [SCENE_LEADER] = { 1.5, { 0 }, 0.5, false },

@@ -26,6 +26,7 @@ enum scene_line {
     SCENE_CUT_LATER,  /* the cut line of a piece that is not its turn yet … */
     SCENE_CUT_BEFORE, /* … and of one that is cut */
     SCENE_OVERLAP,    /* hatching of what two pieces share */
+    SCENE_FLAW,       /* outline and hatching of a flaw of the cloth */
     SCENE_TICK,
     SCENE_SPAN_MARK,
     SCENE_LEADER, /* from letters beside a piece to the piece */

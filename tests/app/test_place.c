@@ -573,10 +573,11 @@ static void a_section_goes_step_by_step(void **state)
     int here = (int)to_cut(c, 0);
     assert_says(left(p), "Section 1 of ");
     assert_says(left(p), "chalk ");
-    assert_says(left(p), ", then cut ");
+    assert_says(left(p), ", to find the cloth again should it move");
     assert_int_equal(strokes_of(p, SCENE_CUT), here);
     placing_do_step(p);
     assert_says(left(p), " · cut ");
+    assert_says(left(p), ", then ");
     placing_do_step(p);
     assert_int_equal(strokes_of(p, SCENE_CUT), here - 1);
     assert_int_equal(strokes_of(p, SCENE_CUT_BEFORE), 1);
@@ -589,11 +590,59 @@ static void a_section_goes_step_by_step(void **state)
     assert_says(left(p), "Section 2 of ");
     assert_says(left(p), "slide the cloth ");
     assert_says(left(p), " to your left, then nudge A onto its chalk mark");
+    placing_press(p, "backspace"); /* goes back here, too */
+    assert_int_equal(c->stage, APP_PLACE_CUT);
+    placing_do_step(p);
+    assert_int_equal(c->stage, APP_PLACE_SLIDE);
     assert_null(strstr(right(p), "Space: ")); /* it is for points on edges */
     while (c->aims[c->in_hand].sighting.sign == SPANS_MARK)
         placing_press(p, "page down");
     assert_says(right(p), "Space: other edge");
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
+}
+
+/* The rest planned anew, as where the cloth is found aside: what is done of the piece in hand stays done. */
+static void a_piece_in_work_goes_on_in_a_new_plan(void **state)
+{
+    struct placing *p = *state;
+    placing_lay(p);
+    struct app_place_cloth *c = app_place_now(p->app);
+    placing_do_step(p); /* marks */
+    placing_press(p, "enter");
+    struct app_step before = c->steps[c->now];
+    assert_true(before.kind == APP_STEP_CUT && before.part > APP_PART_CUT);
+    app_place_steps_anew(p->room.a, c, 0);
+    size_t found = 0;
+    for (size_t i = 0; i < c->step_count; i++)
+        if (c->steps[i].kind == APP_STEP_CUT && c->steps[i].item == before.item) {
+            assert_int_equal(c->steps[i].part, before.part);
+            found++;
+        } else {
+            assert_int_equal(c->steps[i].part, APP_PART_CUT);
+        }
+    assert_int_equal(found, 1);
+}
+
+/* Where nothing may be cut: dotted and hatched where the cloth is laid, and in the section that has it. */
+static void a_flaw_is_seen_on_the_table(void **state)
+{
+    struct placing *p = *state;
+    struct lay *lay = copy_of_lay(p);
+    struct lay_task *task = base_arena_alloc(p->room.a, 1, sizeof *task);
+    vec2 corners[] = { { 20, 20 }, { 80, 20 }, { 80, 60 }, { 20, 60 } };
+    struct cloth_path flaw = { { corners, 4, true } };
+    *task = *lay->task;
+    task->spread.blocked = &flaw;
+    task->spread.blocked_count = 1;
+    lay->task = task;
+    app_place_add(p->app, lay);
+    assert_true(strokes_of(p, SCENE_FLAW) > 3);
+    placing_lay(p);
+    assert_true(strokes_of(p, SCENE_FLAW) > 3);
+    placing_do_section(p);
+    placing_slide(p, (vec2){ 0, 0 }, 0);
+    placing_nudge_all(p);
+    assert_int_equal(strokes_of(p, SCENE_FLAW), 0);
 }
 
 /* Hand-worked: the second section's own mark at 955, 310 lies 11.2 mm from the shared one at 950, 300 that is chalked
@@ -945,6 +994,8 @@ int main(void)
         test(what_is_put_off_is_counted),
         test(what_is_no_length_is_told_and_can_be_mended),
         test(a_section_goes_step_by_step),
+        test(a_piece_in_work_goes_on_in_a_new_plan),
+        test(a_flaw_is_seen_on_the_table),
         test(a_mark_on_the_cloth_serves_again),
         test(the_way_to_slide_is_her_own),
         test(how_far_to_slide_is_what_a_tape_says),
