@@ -451,7 +451,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.strip_right = NULL;
     }
     if (app->locked) {
-        view.strip_left = app_lock_text(app, frame);
+        view.strip_left = app_lock_text(frame, &app->keys, APP_KEYS_CUT);
         view.strip_right = NULL;
     }
     return scene_make(frame, &view);

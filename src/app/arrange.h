@@ -4,6 +4,7 @@
 #ifndef APP_ARRANGE_H
 #define APP_ARRANGE_H
 
+#include "app/key_map.h"
 #include "app/progress.h"
 #include "base/pool.h"
 #include "calibration/table.h"
@@ -29,6 +30,8 @@ struct app_arrange_start {
     struct base_pool *pool;         /* for the search; NULL: one thread */
     enum scene_side side;           /* where she stands at first */
     bool locks;                     /* a key locks all others against children and cats */
+    bool left_handed;               /* a controller's buttons lie the other way round */
+    const struct app_key_map *keys; /* that she gave to what is done at the table; NULL: none. By reference */
     const struct app_progress *cut; /* what is cut lies where it lies; NULL: nothing is. Copied */
     void (*wake)(void *user);       /* see app_arrange_is_searching; NULL: the search has no thread of its own */
     void *wake_user;
@@ -76,7 +79,7 @@ struct job app_arrange_job(const struct app_arrange *arrange, struct arena *a);
 /* Why what she did last is not kept, across the frame; NULL when it is. Kept by reference. */
 void app_arrange_set_trouble(struct app_arrange *arrange, const char *sentence);
 
-/* Its keys, as help shows them; the texts live in `a`. */
-size_t app_arrange_help_lines(struct arena *a, const struct scene_help_line **out);
+/* Its keys as she gave them (NULL: the usual ones), as help shows them; the texts live in `a`. */
+size_t app_arrange_help_lines(struct arena *a, const struct app_key_map *map, const struct scene_help_line **out);
 
 #endif

@@ -217,11 +217,17 @@ static const struct arrange_key {
     { { 0, KEY_CHAR + 'q', MOD_CTRL, BASE_TR("leave; everything is kept") }, run_quit, 0 },
 };
 
-static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0] };
+static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0],
+                                                APP_KEYS_ARRANGE };
 
-size_t app_arrange_help_lines(struct arena *a, const struct scene_help_line **out)
+const struct app_key_table *app_arrange_key_table(void)
 {
-    return app_table_lines(a, &key_table, 0, out);
+    return &key_table;
+}
+
+size_t app_arrange_help_lines(struct arena *a, const struct app_key_map *map, const struct scene_help_line **out)
+{
+    return app_table_lines(a, &key_table, map, 0, out);
 }
 
 /* Over a page of words any key goes back, and only the one that leaves does more. The note stands until something is
@@ -270,10 +276,24 @@ static effects steer(struct app_arrange *ar, const struct input_event *event)
     return app_arrange_redraw;
 }
 
+/* The usual key that stands for the pressed one: hers, under the other hand, or a number pad's. */
+static struct input_event meant(const struct app_arrange *ar, struct input_event event)
+{
+    int key = event.key, mods = event.mods;
+    if (!app_key_map_usual(ar->start.keys, APP_KEYS_ARRANGE, &event.key, &event.mods))
+        event.key = KEY_NONE;
+    if (event.key != key || event.mods != mods)
+        return event;
+    int arrow = input_key_on_pad(key, mods);
+    event.key = arrow != KEY_NONE ? arrow : ar->start.left_handed ? input_key_mirrored(key) : key;
+    return event;
+}
+
 struct app_arrange_effects app_arrange_handle(struct app_arrange *ar, struct input_event event)
 {
     switch (event.type) {
     case INPUT_KEY:
+        event = meant(ar, event);
         if (ar->locked && (!app_is_lock_key(&event) || event.is_repeat))
             return nothing;
         return press(ar, event.key, event.mods);

@@ -29,7 +29,7 @@ static struct paint_scene help_scene(const struct app_arrange *ar, struct arena 
 {
     struct scene_view view = view_of(ar);
     view.mode = SCENE_HELP;
-    view.help_count = cautions ? app_caution_page(a, &view.help) : app_arrange_help_lines(a, &view.help);
+    view.help_count = cautions ? app_caution_page(a, &view.help) : app_arrange_help_lines(a, ar->start.keys, &view.help);
     view.strip_left = cautions ? base_tr("Any key: to the layout") : base_tr("Any key: back");
     return scene_make(a, &view);
 }
@@ -219,7 +219,7 @@ static struct paint_scene lay_scene(struct app_arrange *ar, struct arena *a)
     view.strip_left = strip_left(cloth);
     view.strip_right = which_cloth(ar, a);
     if (ar->locked) {
-        view.strip_left = app_usual_lock_text(a);
+        view.strip_left = app_lock_text(a, ar->start.keys, APP_KEYS_ARRANGE);
         view.strip_right = NULL;
     }
     return scene_arrange(a, &view, &arrange);

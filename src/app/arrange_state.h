@@ -3,6 +3,7 @@
 #define APP_ARRANGE_STATE_H
 
 #include "app/arrange.h"
+#include "app/key_lines.h"
 #include "base/background.h"
 #include "lay/lay.h"
 #include "tearing/tearing.h"
@@ -162,6 +163,11 @@ struct app_arrange_effects app_arrange_turn_over(struct app_arrange *arrange);
 struct app_arrange_effects app_arrange_butt(struct app_arrange *arrange);
 struct app_arrange_effects app_arrange_hold(struct app_arrange *arrange);
 struct app_arrange_effects app_arrange_take_off(struct app_arrange *arrange);
+
+/* --- keys (arrange_keys.c) --- */
+
+/* All rows, each of which begins with a struct app_key. */
+const struct app_key_table *app_arrange_key_table(void);
 
 /* --- what is told (arrange_words.c) --- */
 

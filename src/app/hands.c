@@ -15,6 +15,9 @@
 #define LONGEST_S 0.1 /* a picture that took longer makes no leap */
 #define TURN_STEP_DEG 0.1
 
+/* What locks all keys on every page (each page's table of keys has it). */
+enum { LOCK_KEY = KEY_CHAR + 'l', LOCK_MODS = MOD_CTRL };
+
 static const struct app_effects nothing;
 
 void app_set_lockout(struct app *app, double lasts_s)
@@ -61,7 +64,7 @@ static bool takes_digits(const struct app *app)
 static struct input_event as_given(const struct app *app, struct input_event event)
 {
     bool typed = app_place_is_shown(app) && app_place_is_typed_on(app) && input_key_printed(event.key, event.mods);
-    if (!typed && !app_key_map_usual(&app->keys, &event.key, &event.mods))
+    if (!typed && !app_key_map_usual(&app->keys, APP_KEYS_CUT, &event.key, &event.mods))
         event.key = KEY_NONE;
     return event;
 }
@@ -98,33 +101,18 @@ bool app_is_locked_to(const struct app *app, const struct app_key_row *row)
     return app->locked && (!row || row->action != &app_act_lock);
 }
 
-static const char *lock_text(struct arena *a, int key, int mods)
+const char *app_lock_text(struct arena *a, const struct app_key_map *map, unsigned of)
 {
     char name[INPUT_KEY_TEXT];
-    input_key_name(name, key, mods);
-    return base_arena_print(a, base_tr("Locked: every key is dead until %s unlocks them"), name);
-}
-
-const char *app_lock_text(const struct app *app, struct arena *a)
-{
-    int key = KEY_NONE, mods = 0;
-    size_t count;
-    const struct app_key_row *rows = app_key_rows(&count);
-    for (size_t i = 0; i < count; i++)
-        if (rows[i].action == &app_act_lock)
-            key = rows[i].key, mods = rows[i].mods;
-    app_key_map_shown(&app->keys, &key, &mods);
-    return lock_text(a, key, mods);
-}
-
-const char *app_usual_lock_text(struct arena *a)
-{
-    return lock_text(a, KEY_CHAR + 'l', MOD_CTRL);
+    int key = LOCK_KEY, mods = LOCK_MODS;
+    app_key_map_shown(map, of, &key, &mods);
+    return base_arena_print(a, base_tr("Locked: every key is dead until %s unlocks them"),
+                            input_key_name(name, key, mods));
 }
 
 bool app_is_lock_key(const struct input_event *event)
 {
-    return event->key == KEY_CHAR + 'l' && event->mods == MOD_CTRL;
+    return event->key == LOCK_KEY && event->mods == LOCK_MODS;
 }
 
 /* --- sticks ------------------------------------------------------------------------------------------------------ */

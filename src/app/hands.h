@@ -8,12 +8,11 @@
  * its arrows where no number is typed, and what lies under one hand lies under the other for who is left-handed. */
 struct input_event app_meant(struct app *app, struct input_event event);
 
-/* Whether all keys are locked, and this is not the one that unlocks them; and how she is told. In `a`. */
+/* Whether all keys are locked, and this is not the one that unlocks them. */
 bool app_is_locked_to(const struct app *app, const struct app_key_row *row);
-const char *app_lock_text(const struct app *app, struct arena *a);
 
-/* The same of the key that locks where there is no other. */
-const char *app_usual_lock_text(struct arena *a);
+/* How she is told on those pages that all keys are locked; in `a`. And whether a usual key locks and unlocks them. */
+const char *app_lock_text(struct arena *a, const struct app_key_map *map, unsigned of);
 bool app_is_lock_key(const struct input_event *event);
 
 /* How far a stick moves something that goes so far in a second when it is held all the way, in that time. */

@@ -41,13 +41,7 @@ static struct app_key in_her_language(const struct app_key *key)
     return said;
 }
 
-size_t app_table_lines(struct arena *a, const struct app_key_table *table, unsigned on,
-                       const struct scene_help_line **out)
-{
-    return app_given_lines(a, table, NULL, on, out);
-}
-
-size_t app_given_lines(struct arena *a, const struct app_key_table *table, const struct app_key_map *map, unsigned on,
+size_t app_table_lines(struct arena *a, const struct app_key_table *table, const struct app_key_map *map, unsigned on,
                        const struct scene_help_line **out)
 {
     struct app_key *keys = base_arena_alloc(a, table->count, sizeof *keys);
@@ -56,8 +50,7 @@ size_t app_given_lines(struct arena *a, const struct app_key_table *table, const
         if (!is_on(key_at(table, i), on))
             continue;
         keys[count] = in_her_language(key_at(table, i));
-        if (map)
-            app_key_map_shown(map, &keys[count].key, &keys[count].mods);
+        app_key_map_shown(map, table->of, &keys[count].key, &keys[count].mods);
         count++;
     }
     return app_key_lines(a, keys, count, out);

@@ -16,6 +16,7 @@ struct app_key {
 struct app_key_table {
     const void *rows;
     size_t count, row_size;
+    unsigned of; /* for what keys may be given; 0: for none */
 };
 
 /* The row of that key on one of the pages `on`, or of the key it does the work of (input_key_does); or NULL. */
@@ -26,12 +27,8 @@ const void *app_find_row(const struct app_key_table *table, unsigned on, int key
  * Returns how many; keys are written in `a`, what they do is kept by reference. */
 size_t app_key_lines(struct arena *a, const struct app_key *keys, size_t count, const struct scene_help_line **out);
 
-/* The lines of a table's rows on the pages `on`. */
-size_t app_table_lines(struct arena *a, const struct app_key_table *table, unsigned on,
-                       const struct scene_help_line **out);
-
-/* The same with keys as she gave them (NULL: the usual ones). */
-size_t app_given_lines(struct arena *a, const struct app_key_table *table, const struct app_key_map *map, unsigned on,
+/* The lines of a table's rows on the pages `on`, with keys as she gave them (NULL: the usual ones). */
+size_t app_table_lines(struct arena *a, const struct app_key_table *table, const struct app_key_map *map, unsigned on,
                        const struct scene_help_line **out);
 
 #endif

@@ -24,69 +24,102 @@ static const struct err_kind taken = {
     BASE_TR("keys: {0} is the key of “{1}”, so “{2}” keeps its own; give “{1}” another key first")
 };
 
+enum { CUT = APP_KEYS_CUT, SET_UP = APP_KEYS_SET_UP, ARRANGE = APP_KEYS_ARRANGE, ALL = APP_KEYS_ALL };
+
+/* Those of cutting first. */
 static const struct app_key_name names[] = {
-    { BASE_TR_IN("what a key does", "tick"), KEY_ENTER, 0 },
-    { BASE_TR_IN("what a key does", "tick all of it"), KEY_ENTER, MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "take back"), KEY_BACKSPACE, 0 },
-    { BASE_TR_IN("what a key does", "next"), KEY_PAGE_DOWN, 0 },
-    { BASE_TR_IN("what a key does", "previous"), KEY_PAGE_UP, 0 },
-    { BASE_TR_IN("what a key does", "move left"), KEY_LEFT, 0 },
-    { BASE_TR_IN("what a key does", "move right"), KEY_RIGHT, 0 },
-    { BASE_TR_IN("what a key does", "move away"), KEY_UP, 0 },
-    { BASE_TR_IN("what a key does", "move toward you"), KEY_DOWN, 0 },
-    { BASE_TR_IN("what a key does", "move left finely"), KEY_LEFT, MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "move right finely"), KEY_RIGHT, MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "move away finely"), KEY_UP, MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "move toward you finely"), KEY_DOWN, MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "move left a hair"), KEY_LEFT, MOD_CTRL },
-    { BASE_TR_IN("what a key does", "move right a hair"), KEY_RIGHT, MOD_CTRL },
-    { BASE_TR_IN("what a key does", "move away a hair"), KEY_UP, MOD_CTRL },
-    { BASE_TR_IN("what a key does", "move toward you a hair"), KEY_DOWN, MOD_CTRL },
-    { BASE_TR_IN("what a key does", "quarter turn"), KEY_CHAR + 't', 0 },
-    { BASE_TR_IN("what a key does", "quarter turn back"), KEY_CHAR + 't', MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "turn"), KEY_CHAR + ',', 0 },
-    { BASE_TR_IN("what a key does", "turn back"), KEY_CHAR + '.', 0 },
-    { BASE_TR_IN("what a key does", "turn a hair"), KEY_CHAR + ',', MOD_CTRL },
-    { BASE_TR_IN("what a key does", "turn back a hair"), KEY_CHAR + '.', MOD_CTRL },
-    { BASE_TR_IN("what a key does", "turn over"), KEY_CHAR + 'o', 0 },
-    { BASE_TR_IN("what a key does", "as at first"), KEY_HOME, 0 },
-    { BASE_TR_IN("what a key does", "wider line"), KEY_CHAR + '+', 0 },
-    { BASE_TR_IN("what a key does", "finer line"), KEY_CHAR + '-', 0 },
-    { BASE_TR_IN("what a key does", "all pieces"), KEY_CHAR + 'a', 0 },
-    { BASE_TR_IN("what a key does", "layout"), KEY_CHAR + 'l', 0 },
-    { BASE_TR_IN("what a key does", "what is left"), KEY_CHAR + 'i', 0 },
-    { BASE_TR_IN("what a key does", "test square"), KEY_CHAR + 's', 0 },
-    { BASE_TR_IN("what a key does", "marks lie on stickers"), KEY_CHAR + 'm', 0 },
-    { BASE_TR_IN("what a key does", "marks lie beside"), KEY_CHAR + 'm', MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "how true"), KEY_CHAR + 'd', 0 },
-    { BASE_TR_IN("what a key does", "rulings"), KEY_CHAR + 'r', 0 },
-    { BASE_TR_IN("what a key does", "dark"), KEY_CHAR + 'b', 0 },
-    { BASE_TR_IN("what a key does", "work light"), KEY_CHAR + 'b', MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "opened out"), KEY_CHAR + 'u', 0 },
-    { BASE_TR_IN("what a key does", "cut edge"), KEY_CHAR + 'e', 0 },
-    { BASE_TR_IN("what a key does", "colours"), KEY_CHAR + 'c', 0 },
-    { BASE_TR_IN("what a key does", "trial strip"), KEY_CHAR + 'c', MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "colour by the cloth"), KEY_CHAR + '0', 0 },
-    { BASE_TR_IN("what a key does", "colour 1"), KEY_CHAR + '1', 0 },
-    { BASE_TR_IN("what a key does", "colour 2"), KEY_CHAR + '2', 0 },
-    { BASE_TR_IN("what a key does", "colour 3"), KEY_CHAR + '3', 0 },
-    { BASE_TR_IN("what a key does", "colour 4"), KEY_CHAR + '4', 0 },
-    { BASE_TR_IN("what a key does", "colour 5"), KEY_CHAR + '5', 0 },
-    { BASE_TR_IN("what a key does", "colour 6"), KEY_CHAR + '6', 0 },
-    { BASE_TR_IN("what a key does", "pulse"), KEY_CHAR + 'p', 0 },
-    { BASE_TR_IN("what a key does", "band under words"), KEY_CHAR + 'g', 0 },
-    { BASE_TR_IN("what a key does", "stand elsewhere"), KEY_TAB, 0 },
-    { BASE_TR_IN("what a key does", "words elsewhere"), KEY_TAB, MOD_SHIFT },
-    { BASE_TR_IN("what a key does", "cloth stays"), KEY_CHAR + 'f', 0 },
-    { BASE_TR_IN("what a key does", "leave out"), KEY_CHAR + 'x', 0 },
-    { BASE_TR_IN("what a key does", "other edge"), KEY_SPACE, 0 },
-    { BASE_TR_IN("what a key does", "cloth has moved"), KEY_CHAR + 'w', 0 },
-    { BASE_TR_IN("what a key does", "next cloth"), KEY_CHAR + 'n', 0 },
-    { BASE_TR_IN("what a key does", "help"), KEY_F1, 0 },
-    { BASE_TR_IN("what a key does", "help"), KEY_CHAR + 'h', 0 },
-    { BASE_TR_IN("what a key does", "back"), KEY_ESC, 0 },
-    { BASE_TR_IN("what a key does", "lock"), KEY_CHAR + 'l', MOD_CTRL },
-    { BASE_TR_IN("what a key does", "leave"), KEY_CHAR + 'q', MOD_CTRL },
+    { BASE_TR_IN("what a key does", "tick"), KEY_ENTER, 0, CUT | SET_UP },
+    { BASE_TR_IN("what a key does", "tick all of it"), KEY_ENTER, MOD_SHIFT, CUT },
+    { BASE_TR_IN("what a key does", "take back"), KEY_BACKSPACE, 0, CUT | SET_UP },
+    { BASE_TR_IN("what a key does", "next"), KEY_PAGE_DOWN, 0, ALL },
+    { BASE_TR_IN("what a key does", "previous"), KEY_PAGE_UP, 0, ALL },
+    { BASE_TR_IN("what a key does", "move left"), KEY_LEFT, 0, ALL },
+    { BASE_TR_IN("what a key does", "move right"), KEY_RIGHT, 0, ALL },
+    { BASE_TR_IN("what a key does", "move away"), KEY_UP, 0, ALL },
+    { BASE_TR_IN("what a key does", "move toward you"), KEY_DOWN, 0, ALL },
+    { BASE_TR_IN("what a key does", "move left finely"), KEY_LEFT, MOD_SHIFT, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "move right finely"), KEY_RIGHT, MOD_SHIFT, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "move away finely"), KEY_UP, MOD_SHIFT, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "move toward you finely"), KEY_DOWN, MOD_SHIFT, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "move left a hair"), KEY_LEFT, MOD_CTRL, ALL },
+    { BASE_TR_IN("what a key does", "move right a hair"), KEY_RIGHT, MOD_CTRL, ALL },
+    { BASE_TR_IN("what a key does", "move away a hair"), KEY_UP, MOD_CTRL, ALL },
+    { BASE_TR_IN("what a key does", "move toward you a hair"), KEY_DOWN, MOD_CTRL, ALL },
+    { BASE_TR_IN("what a key does", "quarter turn"), KEY_CHAR + 't', 0, CUT },
+    { BASE_TR_IN("what a key does", "quarter turn back"), KEY_CHAR + 't', MOD_SHIFT, CUT },
+    { BASE_TR_IN("what a key does", "turn"), KEY_CHAR + ',', 0, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "turn back"), KEY_CHAR + '.', 0, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "turn a hair"), KEY_CHAR + ',', MOD_CTRL, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "turn back a hair"), KEY_CHAR + '.', MOD_CTRL, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "turn over"), KEY_CHAR + 'o', 0, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "as at first"), KEY_HOME, 0, CUT },
+    { BASE_TR_IN("what a key does", "wider line"), KEY_CHAR + '+', 0, CUT },
+    { BASE_TR_IN("what a key does", "finer line"), KEY_CHAR + '-', 0, CUT },
+    { BASE_TR_IN("what a key does", "all pieces"), KEY_CHAR + 'a', 0, CUT },
+    { BASE_TR_IN("what a key does", "layout"), KEY_CHAR + 'l', 0, CUT },
+    { BASE_TR_IN("what a key does", "what is left"), KEY_CHAR + 'i', 0, CUT },
+    { BASE_TR_IN("what a key does", "test square"), KEY_CHAR + 's', 0, CUT },
+    { BASE_TR_IN("what a key does", "marks lie on stickers"), KEY_CHAR + 'm', 0, CUT },
+    { BASE_TR_IN("what a key does", "marks lie beside"), KEY_CHAR + 'm', MOD_SHIFT, CUT },
+    { BASE_TR_IN("what a key does", "how true"), KEY_CHAR + 'd', 0, CUT | SET_UP },
+    { BASE_TR_IN("what a key does", "rulings"), KEY_CHAR + 'r', 0, CUT },
+    { BASE_TR_IN("what a key does", "dark"), KEY_CHAR + 'b', 0, CUT },
+    { BASE_TR_IN("what a key does", "work light"), KEY_CHAR + 'b', MOD_SHIFT, CUT },
+    { BASE_TR_IN("what a key does", "opened out"), KEY_CHAR + 'u', 0, CUT },
+    { BASE_TR_IN("what a key does", "cut edge"), KEY_CHAR + 'e', 0, CUT },
+    { BASE_TR_IN("what a key does", "colours"), KEY_CHAR + 'c', 0, CUT | ARRANGE },
+    { BASE_TR_IN("what a key does", "trial strip"), KEY_CHAR + 'c', MOD_SHIFT, CUT },
+    { BASE_TR_IN("what a key does", "colour by the cloth"), KEY_CHAR + '0', 0, CUT },
+    { BASE_TR_IN("what a key does", "colour 1"), KEY_CHAR + '1', 0, CUT },
+    { BASE_TR_IN("what a key does", "colour 2"), KEY_CHAR + '2', 0, CUT },
+    { BASE_TR_IN("what a key does", "colour 3"), KEY_CHAR + '3', 0, CUT },
+    { BASE_TR_IN("what a key does", "colour 4"), KEY_CHAR + '4', 0, CUT },
+    { BASE_TR_IN("what a key does", "colour 5"), KEY_CHAR + '5', 0, CUT },
+    { BASE_TR_IN("what a key does", "colour 6"), KEY_CHAR + '6', 0, CUT },
+    { BASE_TR_IN("what a key does", "pulse"), KEY_CHAR + 'p', 0, CUT },
+    { BASE_TR_IN("what a key does", "band under words"), KEY_CHAR + 'g', 0, CUT },
+    { BASE_TR_IN("what a key does", "stand elsewhere"), KEY_TAB, 0, ALL },
+    { BASE_TR_IN("what a key does", "words elsewhere"), KEY_TAB, MOD_SHIFT, CUT },
+    { BASE_TR_IN("what a key does", "cloth stays"), KEY_CHAR + 'f', 0, CUT },
+    { BASE_TR_IN("what a key does", "leave out"), KEY_CHAR + 'x', 0, CUT },
+    { BASE_TR_IN("what a key does", "other edge"), KEY_SPACE, 0, CUT },
+    { BASE_TR_IN("what a key does", "cloth has moved"), KEY_CHAR + 'w', 0, CUT },
+    { BASE_TR_IN("what a key does", "next cloth"), KEY_CHAR + 'n', 0, CUT },
+    { BASE_TR_IN("what a key does", "help"), KEY_F1, 0, ALL },
+    { BASE_TR_IN("what a key does", "help"), KEY_CHAR + 'h', 0, ALL },
+    { BASE_TR_IN("what a key does", "back"), KEY_ESC, 0, ALL },
+    { BASE_TR_IN("what a key does", "lock"), KEY_CHAR + 'l', MOD_CTRL, ALL },
+    { BASE_TR_IN("what a key does", "leave"), KEY_CHAR + 'q', MOD_CTRL, ALL },
+    { BASE_TR_IN("what a key does", "move left far"), KEY_LEFT, MOD_SHIFT, SET_UP },
+    { BASE_TR_IN("what a key does", "move right far"), KEY_RIGHT, MOD_SHIFT, SET_UP },
+    { BASE_TR_IN("what a key does", "move away far"), KEY_UP, MOD_SHIFT, SET_UP },
+    { BASE_TR_IN("what a key does", "move toward you far"), KEY_DOWN, MOD_SHIFT, SET_UP },
+    { BASE_TR_IN("what a key does", "beside the mat"), KEY_CHAR + 'b', 0, SET_UP },
+    { BASE_TR_IN("what a key does", "what the readings give"), KEY_END, 0, SET_UP },
+    { BASE_TR_IN("what a key does", "keep the reading"), KEY_CHAR + 'k', 0, SET_UP },
+    { BASE_TR_IN("what a key does", "correct the reading"), KEY_CHAR + 'c', 0, SET_UP },
+    { BASE_TR_IN("what a key does", "read again"), KEY_CHAR + 'r', 0, SET_UP },
+    { BASE_TR_IN("what a key does", "one more cross"), KEY_CHAR + 'n', 0, SET_UP },
+    { BASE_TR_IN("what a key does", "follow the tape"), KEY_CHAR + 't', 0, SET_UP },
+    { BASE_TR_IN("what a key does", "begin afresh"), KEY_CHAR + 'n', MOD_CTRL, SET_UP },
+    { BASE_TR_IN("what a key does", "slide left"), KEY_LEFT, MOD_ALT, ARRANGE },
+    { BASE_TR_IN("what a key does", "slide right"), KEY_RIGHT, MOD_ALT, ARRANGE },
+    { BASE_TR_IN("what a key does", "slide away"), KEY_UP, MOD_ALT, ARRANGE },
+    { BASE_TR_IN("what a key does", "slide toward you"), KEY_DOWN, MOD_ALT, ARRANGE },
+    { BASE_TR_IN("what a key does", "butt"), KEY_CHAR + 'b', 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "end for end"), KEY_CHAR + 't', 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "hold in place"), KEY_CHAR + 'p', 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "take off"), KEY_CHAR + 'x', 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "arrange again"), KEY_ENTER, 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "arrange again"), KEY_CHAR + 'r', 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "stop or go on"), KEY_SPACE, 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "undo"), KEY_CHAR + 'z', 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "undo"), KEY_CHAR + 'z', MOD_CTRL, ARRANGE },
+    { BASE_TR_IN("what a key does", "do again"), KEY_CHAR + 'y', 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "do again"), KEY_CHAR + 'y', MOD_CTRL, ARRANGE },
+    { BASE_TR_IN("what a key does", "first cloth"), KEY_F2, 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "second cloth"), KEY_F3, 0, ARRANGE },
+    { BASE_TR_IN("what a key does", "third cloth"), KEY_F4, 0, ARRANGE },
 };
 enum { NAMES = sizeof names / sizeof names[0] };
 
@@ -156,16 +189,22 @@ static bool is_given(const struct app_given_key *given, size_t count, const stru
     return false;
 }
 
+/* Whether two names would be done by that key on the same page. */
+static bool clash(const struct app_given_key *given, const struct app_key_name *other, int key, int mods)
+{
+    return key == given->key && mods == given->mods && (other->of & given->does->of) &&
+           strcmp(other->name, given->does->name) != 0;
+}
+
 /* Another action that the key of one would do as well: one whose usual key it is, or that was given it before. */
 static const struct app_key_name *other_of(const struct app_given_key *given, size_t count, size_t which)
 {
     const struct app_given_key *g = &given[which];
     for (size_t i = 0; i < which; i++)
-        if (given[i].key == g->key && given[i].mods == g->mods && strcmp(given[i].does->name, g->does->name) != 0)
+        if (clash(g, given[i].does, given[i].key, given[i].mods))
             return given[i].does;
     for (int i = 0; i < NAMES; i++)
-        if (names[i].key == g->key && names[i].mods == g->mods && strcmp(names[i].name, g->does->name) != 0 &&
-            !is_given(given, count, &names[i]))
+        if (clash(g, &names[i], names[i].key, names[i].mods) && !is_given(given, count, &names[i]))
             return &names[i];
     return NULL;
 }
@@ -201,27 +240,53 @@ struct app_key_map app_key_map_read(struct arena *a, const char *const *texts, s
 
 /* --- use --------------------------------------------------------------------------------------------------------- */
 
-bool app_key_map_usual(const struct app_key_map *map, int *key, int *mods)
+/* What a length is typed with, and the number pad's other keys. */
+static bool is_of_numbers(int key, int mods)
 {
-    for (size_t i = 0; i < map->count; i++)
-        if (map->given[i].key == *key && map->given[i].mods == *mods) {
+    unsigned long point = input_key_printed(key, mods);
+    return point && point < 128 && strchr("0123456789.,+-*/", (int)point);
+}
+
+static bool holds(const struct app_given_key *given, unsigned of)
+{
+    return (given->does->of & of) && !(of == APP_KEYS_SET_UP && is_of_numbers(given->key, given->mods));
+}
+
+/* The first that is given to that name there; NULL: none is. */
+static const struct app_given_key *given_to(const struct app_key_map *map, unsigned of, const struct app_key_name *name)
+{
+    for (size_t i = 0; map && i < map->count; i++)
+        if (holds(&map->given[i], of) && strcmp(map->given[i].does->name, name->name) == 0)
+            return &map->given[i];
+    return NULL;
+}
+
+static const struct app_key_name *usual_of(unsigned of, int key, int mods)
+{
+    for (int i = 0; i < NAMES; i++)
+        if ((names[i].of & of) && names[i].key == key && names[i].mods == mods)
+            return &names[i];
+    return NULL;
+}
+
+bool app_key_map_usual(const struct app_key_map *map, unsigned of, int *key, int *mods)
+{
+    for (size_t i = 0; map && i < map->count; i++)
+        if (map->given[i].key == *key && map->given[i].mods == *mods && holds(&map->given[i], of)) {
             *key = map->given[i].does->key;
             *mods = map->given[i].does->mods;
             return true;
         }
-    for (int i = 0; i < NAMES; i++)
-        if (names[i].key == *key && names[i].mods == *mods && is_given(map->given, map->count, &names[i]))
-            return false;
-    return true;
+    const struct app_key_name *usual = usual_of(of, *key, *mods);
+    return !usual || !given_to(map, of, usual);
 }
 
-void app_key_map_shown(const struct app_key_map *map, int *key, int *mods)
+void app_key_map_shown(const struct app_key_map *map, unsigned of, int *key, int *mods)
 {
-    for (int i = 0; i < NAMES; i++)
-        for (size_t g = 0; g < map->count && names[i].key == *key && names[i].mods == *mods; g++)
-            if (strcmp(map->given[g].does->name, names[i].name) == 0) {
-                *key = map->given[g].key;
-                *mods = map->given[g].mods;
-                return;
-            }
+    const struct app_key_name *usual = usual_of(of, *key, *mods);
+    const struct app_given_key *given = usual ? given_to(map, of, usual) : NULL;
+    if (!given)
+        return;
+    *key = given->key;
+    *mods = given->mods;
 }

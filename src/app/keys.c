@@ -114,8 +114,7 @@ size_t app_key_help(struct arena *a, const struct app_key_map *map, unsigned on,
         const char *what = help_text(a, &key_rows[i]);
         keys[count++] =
             (struct app_key){ 0, key_rows[i].key, key_rows[i].mods, strcmp(what, before) == 0 ? NULL : what };
-        if (map)
-            app_key_map_shown(map, &keys[count - 1].key, &keys[count - 1].mods);
+        app_key_map_shown(map, APP_KEYS_CUT, &keys[count - 1].key, &keys[count - 1].mods);
         before = what;
     }
     return app_key_lines(a, keys, count, out);

@@ -594,11 +594,11 @@ static const struct lift_key {
     { { ALL, KEY_CHAR + 'q', MOD_CTRL, BASE_TR("leave; what you said is kept") }, run_quit, 0 },
 };
 
-static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0] };
+static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0], 0 };
 
 size_t app_lift_page_keys(struct arena *a, enum app_lift_page page, const struct scene_help_line **out)
 {
-    return app_table_lines(a, &key_table, ON(page), out);
+    return app_table_lines(a, &key_table, NULL, ON(page), out);
 }
 
 size_t app_lift_help_lines(struct arena *a, int list, const char **title, const char **name,

@@ -203,7 +203,8 @@ static const struct app_place_key key_rows[] = {
     { { UNTYPED, KEY_CHAR + 'l', 0, BASE_TR("pieces one by one, without the layout") }, run_pieces, 0 },
 };
 
-static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0] };
+static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0],
+                                                APP_KEYS_CUT };
 
 const struct app_place_key *app_place_key_rows(size_t *count)
 {
@@ -275,10 +276,10 @@ bool app_place_steer(struct app *app, vec2 by)
 
 size_t app_place_help(const struct app *app, struct arena *a, const struct scene_help_line **out)
 {
-    return app_given_lines(a, &key_table, &app->keys, ON(app_place_now(app)->stage), out);
+    return app_table_lines(a, &key_table, &app->keys, ON(app_place_now(app)->stage), out);
 }
 
 size_t app_layout_help_lines(struct arena *a, const struct app_key_map *map, const struct scene_help_line **out)
 {
-    return app_given_lines(a, &key_table, map, ANY, out);
+    return app_table_lines(a, &key_table, map, ANY, out);
 }

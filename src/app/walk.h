@@ -4,6 +4,7 @@
 #ifndef APP_WALK_H
 #define APP_WALK_H
 
+#include "app/key_map.h"
 #include "calibration/table.h"
 #include "input/event.h"
 #include "paint/draw_list.h"
@@ -36,9 +37,10 @@ struct app_walk_start {
     const char *notice;                        /* to be told at the beginning, or NULL */
     const struct calibration_mat *mats;        /* to choose from where none is named and nothing was read */
     size_t mat_count;
-    bool unit_is_asked; /* a mat's own unit does not overrule it */
-    bool cautions_read; /* it begins behind the usual cautions */
-    double lockout_s;   /* how long after a cross is taken the next one is not (lockout.h) */
+    bool unit_is_asked;             /* a mat's own unit does not overrule it */
+    bool cautions_read;             /* it begins behind the usual cautions */
+    double lockout_s;               /* how long after a cross is taken the next one is not (lockout.h) */
+    const struct app_key_map *keys; /* that she gave to what is done at the table; NULL: none. By reference */
 };
 
 /* Lives in `a`; the font and the names in `start` outlive it. */
@@ -64,9 +66,9 @@ struct calibration_table app_walk_table(const struct app_walk *walk, struct aren
 
 enum { APP_WALK_KEY_LISTS = 8 };
 
-/* Its keys, as help shows them, in lists by what they are pressed for, each with a title and a short name. The texts
- * live in `a`. */
-size_t app_walk_help_lines(struct arena *a, int list, const char **title, const char **name,
-                           const struct scene_help_line **out);
+/* Its keys as she gave them (NULL: the usual ones), as help shows them, in lists by what they are pressed for, each
+ * with a title and a short name. The texts live in `a`. */
+size_t app_walk_help_lines(struct arena *a, const struct app_key_map *map, int list, const char **title,
+                           const char **name, const struct scene_help_line **out);
 
 #endif

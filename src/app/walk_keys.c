@@ -645,7 +645,8 @@ static const struct walk_key {
     { { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '/', 0, BASE_TR("leave, asked once; the readings are kept") },
       run_ask_leave,
       0 },
-    { { EVERY, KEY_CHAR + 'l', MOD_CTRL, BASE_TR("lock all keys, against children and cats; unlock them") },
+    { { EVERY | SURFACE | START | LEAVE | ANEW, KEY_CHAR + 'l', MOD_CTRL,
+        BASE_TR("lock all keys, against children and cats; unlock them") },
       run_lock,
       0 },
     { { EVERY | CAUTIONS | SURFACE | START | LEAVE | ANEW | HELP, KEY_CHAR + 'q', MOD_CTRL,
@@ -654,15 +655,22 @@ static const struct walk_key {
       0 },
 };
 
-static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0] };
+static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0],
+                                                APP_KEYS_SET_UP };
 
-size_t app_walk_page_keys(struct arena *a, enum app_walk_page page, const struct scene_help_line **out)
+const struct app_key_table *app_walk_key_table(void)
 {
-    return app_table_lines(a, &key_table, ON(page), out);
+    return &key_table;
 }
 
-size_t app_walk_help_lines(struct arena *a, int list, const char **title, const char **name,
-                           const struct scene_help_line **out)
+size_t app_walk_page_keys(struct arena *a, const struct app_key_map *map, enum app_walk_page page,
+                          const struct scene_help_line **out)
+{
+    return app_table_lines(a, &key_table, map, ON(page), out);
+}
+
+size_t app_walk_help_lines(struct arena *a, const struct app_key_map *map, int list, const char **title,
+                           const char **name, const struct scene_help_line **out)
 {
     static const struct {
         enum app_walk_page page;
@@ -679,7 +687,7 @@ size_t app_walk_help_lines(struct arena *a, int list, const char **title, const 
     };
     *title = base_tr(lists[list].title);
     *name = lists[list].name;
-    return app_walk_page_keys(a, lists[list].page, out);
+    return app_walk_page_keys(a, map, lists[list].page, out);
 }
 
 /* --- events ------------------------------------------------------------------------------------------------------ */
@@ -750,8 +758,10 @@ static bool is_taking(const struct app_walk *w, const struct walk_key *row)
     return row->run == run_escape && w->presenter;
 }
 
-static struct app_walk_effects press(struct app_walk *w, const struct input_event *event)
+static struct app_walk_effects press(struct app_walk *w, struct input_event *event)
 {
+    if (!app_key_map_usual(w->start.keys, APP_KEYS_SET_UP, &event->key, &event->mods))
+        event->key = KEY_NONE;
     int key = event->key, mods = event->mods;
     if (w->locked && (!app_is_lock_key(event) || event->is_repeat))
         return (struct app_walk_effects){ 0 };

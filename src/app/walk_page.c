@@ -498,7 +498,7 @@ static const char *notice(const struct app_walk *w, struct arena *a)
     if (w->trouble)
         return w->trouble;
     if (w->locked)
-        return app_usual_lock_text(a);
+        return app_lock_text(a, w->start.keys, APP_KEYS_SET_UP);
     return w->page == APP_WALK_START ? w->start.notice : NULL;
 }
 
@@ -526,7 +526,7 @@ struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
     if (w->page == APP_WALK_CAUTIONS)
         view.help_count = app_caution_page(frame, &view.help);
     if (w->page == APP_WALK_HELP)
-        view.help_count = app_walk_page_keys(frame, w->beneath, &view.help);
+        view.help_count = app_walk_page_keys(frame, w->start.keys, w->beneath, &view.help);
     return scene_crosses(frame, &view);
 }
 

@@ -246,7 +246,11 @@ struct app_walk_effects app_walk_take_mark(struct app_walk *walk, int by);
 /* What Page Down and Page Up do to a cross that is placed; in `a`. */
 const char *app_walk_way_words(const struct app_walk *walk, struct arena *a);
 
-/* The keys of a page, as help shows them. */
-size_t app_walk_page_keys(struct arena *a, enum app_walk_page page, const struct scene_help_line **out);
+/* All rows, each of which begins with a struct app_key. */
+const struct app_key_table *app_walk_key_table(void);
+
+/* The keys of a page as she gave them (NULL: the usual ones), as help shows them. */
+size_t app_walk_page_keys(struct arena *a, const struct app_key_map *map, enum app_walk_page page,
+                          const struct scene_help_line **out);
 
 #endif

@@ -1,4 +1,4 @@
-/* The page where what is done while cutting is given another key: its row, then the key. */
+/* The page where what is done at the table is given another key: its row, then the key. */
 #include "app/key_map.h"
 #include "app/sentence.h"
 #include "base/words.h"
@@ -122,15 +122,37 @@ static const char *shown(const struct app_key_name *action)
     return base_tr_in("what a key does", action->name);
 }
 
+/* What a row has beside its name. */
+struct beside {
+    const char *key, *where;
+};
+
+/* The pages that a name is of. */
+static const char *where_text(unsigned of)
+{
+    static const char *const texts[APP_KEYS_ALL + 1] = {
+        [APP_KEYS_CUT] = BASE_TR_IN("where a key counts", "cutting"),
+        [APP_KEYS_SET_UP] = BASE_TR_IN("where a key counts", "table set-up"),
+        [APP_KEYS_ARRANGE] = BASE_TR_IN("where a key counts", "layout"),
+        [APP_KEYS_CUT | APP_KEYS_SET_UP] = BASE_TR_IN("where a key counts", "cutting, table set-up"),
+        [APP_KEYS_CUT | APP_KEYS_ARRANGE] = BASE_TR_IN("where a key counts", "cutting, layout"),
+        [APP_KEYS_SET_UP | APP_KEYS_ARRANGE] = BASE_TR_IN("where a key counts", "table set-up, layout"),
+        [APP_KEYS_ALL] = BASE_TR_IN("where a key counts", "everywhere"),
+    };
+    return base_tr_in("where a key counts", texts[of]);
+}
+
 static void draw_row(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
                      bool bold)
 {
-    const char *const *names = item->of;
-    double y = box.y + box.height / 2 + form_drop(FORM_NOTE), half = box.width / 2;
+    const struct beside *beside = &((const struct beside *)item->of)[choice];
+    double y = box.y + box.height / 2 + form_drop(FORM_NOTE), third = box.width / 3;
     form_text(p, (struct bench_pt){ box.x + 16, y }, FORM_LEFT, bold ? FORM_NOTE_STRONG : FORM_NOTE, FORM_INK,
-              half - 20, form_cut_text(p, FORM_NOTE_STRONG, half - 20, item->choices[choice]));
-    form_text(p, (struct bench_pt){ box.x + half, y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_INK, half - 14,
-              form_cut_text(p, FORM_NOTE_STRONG, half - 14, names[choice]));
+              third - 20, form_cut_text(p, FORM_NOTE_STRONG, third - 20, item->choices[choice]));
+    form_text(p, (struct bench_pt){ box.x + third, y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_INK, third - 14,
+              form_cut_text(p, FORM_NOTE_STRONG, third - 14, beside->key));
+    form_text(p, (struct bench_pt){ box.x + 2 * third, y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, third - 14,
+              form_cut_text(p, FORM_NOTE, third - 14, beside->where));
     form_line(p, (struct bench_pt){ box.x, box.y + box.height },
               (struct bench_pt){ box.x + box.width, box.y + box.height }, 1, FORM_HAIR);
 }
@@ -138,7 +160,7 @@ static void draw_row(struct form_picture *p, const struct form_item *item, struc
 static const char *sentence_of(const struct bench_page *page)
 {
     if (!page->bench->given.waits)
-        return base_tr("What is done at the table while cutting, and the key for it. Give it any other that is free.");
+        return base_tr("What is done at the table, where, and the key for it. Give it any other that is free there.");
     return base_arena_print(page->a, base_tr("Press the key for “%s”. Esc: leave it as it is."),
                             shown(chosen(page->bench, page->a)));
 }
@@ -154,14 +176,15 @@ static void fill(struct bench_page *page)
     const struct app_key_name *all = actions(page->a, &count);
     size_t at = b->given.at < count ? b->given.at : 0;
     size_t first = at >= room ? at - room + 1 : 0, rows = count - first < room ? count - first : room;
-    const char **names = base_arena_alloc(page->a, rows, sizeof *names),
-               **pressed = base_arena_alloc(page->a, rows, sizeof *pressed);
+    const char **names = base_arena_alloc(page->a, rows, sizeof *names);
+    struct beside *beside = base_arena_alloc(page->a, rows, sizeof *beside);
     for (size_t i = 0; i < rows; i++) {
         char key[INPUT_KEY_TEXT];
         int now = all[first + i].key, mods = all[first + i].mods;
-        app_key_map_shown(&map, &now, &mods);
+        app_key_map_shown(&map, all[first + i].of, &now, &mods);
         names[i] = shown(&all[first + i]);
-        pressed[i] = base_arena_copy_text(page->a, input_key_name(key, now, mods));
+        beside[i] = (struct beside){ base_arena_copy_text(page->a, input_key_name(key, now, mods)),
+                                     where_text(all[first + i].of) };
     }
     page->title = base_tr("Keys of your own");
     page->sentence = sentence_of(page);
@@ -175,7 +198,7 @@ static void fill(struct bench_page *page)
                                               .choice_count = rows,
                                               .chosen = (int)(at - first),
                                               .draw_tile = draw_row,
-                                              .of = pressed,
+                                              .of = beside,
                                               .first = first,
                                               .total = count });
 }

@@ -159,6 +159,8 @@ static int arrange_on_display(struct arranging_run *r)
     r->light = display < 0 ? NULL : cli_light_open(r->run, display);
     r->start.cautions = r->light && cli_show_cautions(r->run);
     r->start.locks = true;
+    r->start.keys = cli_given_keys(r->run);
+    r->start.left_handed = settings_word(r->run->settings, SETTINGS_HAND) == SETTINGS_HAND_LEFT;
     r->start.wake = screen_wake;
     bool ok = r->light && cli_light_fit(r->run, r->light, &r->start.table);
     r->arrange = ok ? app_arrange_create(&r->start, r->run->errs) : NULL;

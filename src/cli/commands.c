@@ -69,21 +69,32 @@ static void say_stand_ins(struct cli_run *run)
     say_keys(run, base_tr("By presenter, game controller and foot switch"), "others", lines, count);
 }
 
-/* The names by which keys are given to actions, and the key that each has. */
-static void say_names(struct cli_run *run, const struct app_key_map *map)
+/* The names that begin with these pages (app/key_map.h), and the key that each has. */
+static void say_names_of(struct cli_run *run, const struct app_key_map *map, unsigned of, const char *title,
+                         const char *list)
 {
-    size_t count;
-    const struct app_key_name *names = app_key_names(&count);
-    struct scene_help_line *lines = base_arena_alloc(run->a, count, sizeof *lines);
-    for (size_t i = 0; i < count; i++) {
+    size_t all, count = 0;
+    const struct app_key_name *names = app_key_names(&all);
+    struct scene_help_line *lines = base_arena_alloc(run->a, all, sizeof *lines);
+    for (size_t i = 0; i < all; i++) {
         char name[INPUT_KEY_TEXT];
         int key = names[i].key, mods = names[i].mods;
-        app_key_map_shown(map, &key, &mods);
-        lines[i].key = base_arena_copy_text(run->a, input_key_name(name, key, mods));
-        lines[i].what = names[i].name;
+        if (!(names[i].of & of) || (names[i].of & (of - 1)))
+            continue;
+        app_key_map_shown(map, of, &key, &mods);
+        lines[count].key = base_arena_copy_text(run->a, input_key_name(name, key, mods));
+        lines[count++].what = names[i].name;
     }
-    say_keys(run, base_tr("While cutting, by name: chalklight settings keys \"NAME = KEY\" gives another key"), "names",
-             lines, count);
+    say_keys(run, title, list, lines, count);
+}
+
+/* The names by which keys are given to actions. */
+static void say_names(struct cli_run *run, const struct app_key_map *map)
+{
+    say_names_of(run, map, APP_KEYS_CUT,
+                 base_tr("At the table, by name: chalklight settings keys \"NAME = KEY\" gives another key"), "names");
+    say_names_of(run, map, APP_KEYS_SET_UP, base_tr("While setting up the table, besides"), "names_setting_up");
+    say_names_of(run, map, APP_KEYS_ARRANGE, base_tr("While arranging the layout, besides"), "names_arranging");
 }
 
 static int run_keys(struct cli_run *run)
@@ -96,14 +107,14 @@ static int run_keys(struct cli_run *run)
     count = app_layout_help_lines(run->a, map, &lines);
     say_keys(run, base_tr("While cutting a layout, besides"), "cutting_layout", lines, count);
     for (int list = 0; list < APP_WALK_KEY_LISTS; list++) {
-        count = app_walk_help_lines(run->a, list, &title, &name, &lines);
+        count = app_walk_help_lines(run->a, map, list, &title, &name, &lines);
         say_keys(run, title, name, lines, count);
     }
     for (int list = 0; list < APP_LIFT_KEY_LISTS; list++) {
         count = app_lift_help_lines(run->a, list, &title, &name, &lines);
         say_keys(run, title, name, lines, count);
     }
-    count = app_arrange_help_lines(run->a, &lines);
+    count = app_arrange_help_lines(run->a, map, &lines);
     say_keys(run, base_tr("Arranging the layout"), "arranging", lines, count);
     say_stand_ins(run);
     say_names(run, map);

@@ -257,6 +257,7 @@ static int walk_in(struct setup *s)
     if (base_file_exists(s->readings) && !go_on_from(s))
         return CLI_FAULT;
     s->start.cautions_read = !cli_show_cautions(run);
+    s->start.keys = cli_given_keys(run);
     s->walk = app_walk_create(run->a, &s->start);
     s->told = base_arena_create();
     int code = CLI_OK;

@@ -967,13 +967,55 @@ static void every_key_has_one_meaning_and_help(void **state)
 {
     struct table_here *h = *state;
     const struct scene_help_line *lines;
-    size_t count = app_arrange_help_lines(h->room.a, &lines);
+    size_t count = app_arrange_help_lines(h->room.a, NULL, &lines);
     assert_true(count > 10);
     for (size_t i = 0; i < count; i++) {
         assert_true(*lines[i].key && *lines[i].what);
         for (size_t k = 0; k < i; k++)
             assert_string_not_equal(lines[i].key, lines[k].key);
     }
+}
+
+static bool help_has(struct table_here *h, const char *key)
+{
+    const struct scene_help_line *lines;
+    size_t count = app_arrange_help_lines(h->room.a, h->arrange->start.keys, &lines);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(lines[i].key, key) == 0)
+            return true;
+    return false;
+}
+
+static void keys_of_her_own_count_here_too(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    static const char *const given[] = { "next = F6", "take off = Ctrl Alt K", "lock = F9" };
+    struct app_key_map map = app_key_map_read(h->room.a, given, 3, h->room.errs);
+    assert_int_equal(map.count, 3);
+    h->arrange->start.keys = &map;
+    keys(h, "page down");
+    assert_int_equal(now(h)->in_hand, now(h)->task.item_count);
+    keys(h, "f6");
+    assert_int_not_equal(now(h)->in_hand, now(h)->task.item_count);
+    assert_false(press(h, "x").keep);
+    assert_true(press(h, "ctrl alt k").keep);
+    assert_true(help_has(h, "F9"));
+    assert_false(help_has(h, "X"));
+    keys(h, "f9");
+    assert_false(press(h, "ctrl l").redraw);
+    assert_true(press(h, "f9").redraw);
+}
+
+static void a_number_pad_moves_and_steps(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "3");
+    assert_int_not_equal(now(h)->in_hand, now(h)->task.item_count);
+    double x = place(h, now(h)->in_hand).motion.shift.x;
+    keys(h, "6");
+    assert_near(place(h, now(h)->in_hand).motion.shift.x, x + 10, SAME_MM);
 }
 
 /* --- whose right is whose ---------------------------------------------------------------------------------------- */
@@ -1103,6 +1145,8 @@ int main(void)
         arrange_test(cloth_at_hand_is_told_of),
         arrange_test(a_note_is_read_after_the_cautions),
         arrange_test(every_key_has_one_meaning_and_help),
+        arrange_test(keys_of_her_own_count_here_too),
+        arrange_test(a_number_pad_moves_and_steps),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

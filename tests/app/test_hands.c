@@ -117,7 +117,7 @@ static void a_cross_is_taken_once(void **state)
 static const char *strip(struct placing *p)
 {
     struct arena *a = p->room.a;
-    return p->app->locked ? app_lock_text(p->app, a) : app_place_strip_left(p->app, a);
+    return p->app->locked ? app_lock_text(a, &p->app->keys, APP_KEYS_CUT) : app_place_strip_left(p->app, a);
 }
 
 static void a_cat_on_the_keys_changes_nothing(void **state)

@@ -1,8 +1,10 @@
 /* Keys that a person gives to actions: what can be written, what is told, and what the keys then do. */
+#include "app/arrange_state.h"
 #include "app/hands.h"
 #include "app/key_map.h"
 #include "app/memory.h"
 #include "app/place.h"
+#include "app/walk_state.h"
 #include "input/key.h"
 #include "table/placing.h"
 
@@ -31,12 +33,12 @@ static struct app_key_map read_all(struct placing *p, const char *const *texts)
 
 /* --- the names --------------------------------------------------------------------------------------------------- */
 
-static bool has_name(int key, int mods)
+static bool has_name(int key, int mods, unsigned of)
 {
     size_t count, found = 0;
     const struct app_key_name *names = app_key_names(&count);
     for (size_t i = 0; i < count; i++)
-        found += names[i].key == key && names[i].mods == mods;
+        found += names[i].key == key && names[i].mods == mods && (names[i].of & of);
     return found == 1;
 }
 
@@ -46,22 +48,52 @@ static void every_key_of_cutting_has_one_name(void **state)
     size_t count;
     const struct app_key_row *rows = app_key_rows(&count);
     for (size_t i = 0; i < count; i++)
-        if (!has_name(rows[i].key, rows[i].mods))
+        if (!has_name(rows[i].key, rows[i].mods, APP_KEYS_CUT))
             fail_msg("row %zu of cutting has no name, or two", i);
     const struct app_place_key *place_rows = app_place_key_rows(&count);
     for (size_t i = 0; i < count; i++)
-        if (!has_name(place_rows[i].key.key, place_rows[i].key.mods))
+        if (!has_name(place_rows[i].key.key, place_rows[i].key.mods, APP_KEYS_CUT))
             fail_msg("row %zu of layouts has no name, or two", i);
 }
 
-static bool has_row(int key, int mods)
+static const struct app_key *row_of(const struct app_key_table *table, size_t row)
+{
+    return (const void *)((const char *)table->rows + row * table->row_size);
+}
+
+/* What stands for another key, and the number pad's keys, are no one's to give away. */
+static bool is_fixed(const struct app_key *row)
+{
+    unsigned long point = input_key_printed(row->key, row->mods);
+    return input_key_does(row->key, row->mods) != KEY_NONE ||
+           (point && point < 128 && strchr("0123456789.+*/", (int)point));
+}
+
+static void every_key_of_set_up_and_of_arranging_has_one_name(void **state)
+{
+    (void)state;
+    const struct app_key_table *tables[] = { app_walk_key_table(), app_arrange_key_table() };
+    for (size_t t = 0; t < 2; t++)
+        for (size_t i = 0; i < tables[t]->count; i++) {
+            const struct app_key *row = row_of(tables[t], i);
+            if (!has_name(row->key, row->mods, tables[t]->of) && !(t == 0 && is_fixed(row)))
+                fail_msg("row %zu of table %zu has no name, or two", i, t);
+        }
+}
+
+static bool has_row(const struct app_key_name *name)
 {
     size_t count;
     const struct app_place_key *rows = app_place_key_rows(&count);
-    for (size_t i = 0; i < count; i++)
-        if (rows[i].key.key == key && rows[i].key.mods == mods)
-            return true;
-    return app_find_key(key, mods) != NULL;
+    bool found = name->of & APP_KEYS_CUT && app_find_key(name->key, name->mods);
+    for (size_t i = 0; name->of & APP_KEYS_CUT && i < count; i++)
+        found = found || (rows[i].key.key == name->key && rows[i].key.mods == name->mods);
+    found = found || !(name->of & APP_KEYS_CUT);
+    if (name->of & APP_KEYS_SET_UP)
+        found = found && app_find_row(app_walk_key_table(), ~0u, name->key, name->mods);
+    if (name->of & APP_KEYS_ARRANGE)
+        found = found && app_find_row(app_arrange_key_table(), ~0u, name->key, name->mods);
+    return found;
 }
 
 static void every_name_is_of_a_key_that_does_something(void **state)
@@ -70,7 +102,7 @@ static void every_name_is_of_a_key_that_does_something(void **state)
     size_t count;
     const struct app_key_name *names = app_key_names(&count);
     for (size_t i = 0; i < count; i++)
-        if (!has_row(names[i].key, names[i].mods))
+        if (!has_row(&names[i]))
             fail_msg("“%s” names a key that does nothing", names[i].name);
 }
 
@@ -119,6 +151,25 @@ static void one_key_for_two_actions_is_the_first_ones(void **state)
     assert_int_equal(map.count, 1);
     assert_string_equal(map.given[0].does->name, "dark");
     assert_string_equal(room_only_told(&p->room, "app.key_taken")->args[2].text, "help");
+}
+
+/* B darkens while cutting and butts while arranging: each may be given away alone, and one key may do both. */
+static void pages_do_not_stand_in_each_others_way(void **state)
+{
+    struct placing *p = *state;
+    struct app_key_map map = map_of(p, "butt = F6", "dark = F6", "beside the mat = F6");
+    room_nothing_told(&p->room);
+    assert_int_equal(map.count, 3);
+    int key = KEY_F6, mods = 0;
+    assert_true(app_key_map_usual(&map, APP_KEYS_ARRANGE, &key, &mods));
+    assert_int_equal(key, KEY_CHAR + 'b');
+    map = map_of(p, "butt = B", "dark = F7");
+    key = KEY_CHAR + 'b';
+    assert_true(app_key_map_usual(&map, APP_KEYS_SET_UP, &key, &mods));
+    assert_false(app_key_map_usual(&map, APP_KEYS_CUT, &key, &mods));
+    room_forget(&p->room);
+    assert_int_equal(map_of(p, "hold in place = X").count, 0);
+    room_only_told(&p->room, "app.key_taken");
 }
 
 /* --- what they do ------------------------------------------------------------------------------------------------ */
@@ -197,7 +248,7 @@ static void the_lock_says_the_key_that_unlocks(void **state)
     struct app_key_map map = map_of(p, "lock = Ctrl Alt U");
     app_set_keys(p->app, &map);
     placing_press(p, "ctrl alt u");
-    assert_non_null(strstr(app_lock_text(p->app, p->room.a), "Ctrl Alt U"));
+    assert_non_null(strstr(app_lock_text(p->room.a, &p->app->keys, APP_KEYS_CUT), "Ctrl Alt U"));
     assert_false(placing_press(p, "ctrl l"));
     assert_true(placing_press(p, "ctrl alt u"));
     assert_false(p->app->locked);
@@ -207,10 +258,12 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         key_map_test(every_key_of_cutting_has_one_name),
+        key_map_test(every_key_of_set_up_and_of_arranging_has_one_name),
         key_map_test(every_name_is_of_a_key_that_does_something),
         key_map_test(what_is_wrong_is_told_in_one_sentence_and_left_out),
         key_map_test(keys_may_change_places),
         key_map_test(one_key_for_two_actions_is_the_first_ones),
+        key_map_test(pages_do_not_stand_in_each_others_way),
         key_map_test(a_given_key_does_it_and_the_usual_one_no_more),
         key_map_test(what_stands_for_a_key_goes_on_doing_so),
         key_map_test(a_digit_that_was_given_is_still_typed),

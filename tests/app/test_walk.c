@@ -1337,12 +1337,39 @@ static void f1_shows_the_keys_and_any_key_goes_back(void **state)
     assert_near(box_of_words(h).min.y, before.min.y, 1e-9);
 }
 
+/* But what a number is typed with is typed. */
+static void keys_of_her_own_count_here_too(void **state)
+{
+    struct here *h = *state;
+    static const char *const given[] = { "tick = F7", "how true = 5", "colour 5 = F8", "beside the mat = F9",
+                                         "lock = F6" };
+    struct app_key_map map = app_key_map_read(h->room.a, given, 5, h->room.errs);
+    assert_int_equal(map.count, 5);
+    h->walk->start.keys = &map;
+    press(h, "space");
+    assert_int_equal(h->walk->page, APP_WALK_TYPE);
+    press(h, "f6");
+    press(h, "5");
+    assert_true(h->walk->locked);
+    press(h, "f6");
+    press(h, "5");
+    press(h, "enter");
+    assert_int_equal(h->walk->field, 0);
+    press(h, "f7");
+    assert_int_equal(h->walk->field, 1);
+    size_t now = h->walk->now;
+    press(h, "b");
+    assert_int_equal(h->walk->now, now);
+    press(h, "f9");
+    assert_true(h->walk->items[now].beside);
+}
+
 static void no_key_stands_twice_on_a_page(void **state)
 {
     struct here *h = *state;
     for (enum app_walk_page page = APP_WALK_CAUTIONS; page <= APP_WALK_HELP; page++) {
         const struct scene_help_line *lines;
-        size_t count = app_walk_page_keys(h->room.a, page, &lines);
+        size_t count = app_walk_page_keys(h->room.a, NULL, page, &lines);
         const char *names[64];
         size_t name_count = 0;
         for (size_t i = 0; i < count; i++) {
@@ -1445,6 +1472,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(what_is_not_saved_is_told_on_the_table, set_up, tear_down),
         cmocka_unit_test_setup_teardown(f1_shows_the_keys_and_any_key_goes_back, set_up, tear_down),
         cmocka_unit_test_setup_teardown(no_key_stands_twice_on_a_page, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(keys_of_her_own_count_here_too, set_up, tear_down),
         cmocka_unit_test_setup_teardown(crosses_beside_the_mat_stay_so_in_the_file, set_up, tear_down),
         cmocka_unit_test_setup_teardown(too_few_readings_are_told_in_words, set_up, tear_down),
     };
