@@ -66,14 +66,21 @@ static const struct draft_piece *opened_out(struct arena *a, const struct draft 
 /* Whether what is shown is drawn for a surface above or below the table's. */
 static bool is_raised(const struct app *app)
 {
-    return calibration_lens_is_known(&app->table.lens) && calibration_raise_mm(&app->job->surface) != 0;
+    return calibration_lens_is_known(&app->table.lens) && calibration_raise_mm(&app->surface) != 0;
 }
 
-struct geometry_map app_on_surface(const struct app *app, const struct geometry_map *map)
+void app_attend_surface(struct app *app)
 {
-    if (!is_raised(app))
-        return *map;
-    return calibration_raised(map, &app->table.lens, calibration_raise_mm(&app->job->surface));
+    app->surface = app_place_surface(app);
+    app->map = app->flat;
+    if (is_raised(app))
+        app->map = calibration_raised(&app->flat, &app->table.lens, calibration_raise_mm(&app->surface));
+    app->height = app_surface_warning(app->a, &app->table, &app->surface);
+}
+
+const char *app_shown_surface_told(const struct app *app, struct arena *a)
+{
+    return app_surface_told(a, &app->table, &app->surface);
 }
 
 struct app *app_create(struct arena *a, const struct app_start *start, struct err_list *errs)
@@ -91,8 +98,8 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .trust = { .looked_at_s = -1 },
                          .weight_mm = SCENE_CUT_WIDTH_MM,
                          .seeing = app_seeing_usual() };
-    app->map = app_on_surface(app, &start->table.map);
-    app->height = app_surface_warning(a, &start->table, &job->surface);
+    app->flat = start->table.map;
+    app_attend_surface(app);
     if (!app_draft(a, job, &app->draft, errs))
         return NULL;
     app->whole = opened_out(a, &app->draft);
@@ -226,7 +233,7 @@ static const char *width_text(const struct app *app, const struct scene_look *lo
 /* "6 mm above the table", where that matters, in the text that has a place for it; else the other one. */
 static const char *on_surface(const struct app *app, struct arena *a, const char *plain, const char *raised)
 {
-    return is_raised(app) ? base_arena_print(a, raised, app_surface_text(a, &app->job->surface)) : plain;
+    return is_raised(app) ? base_arena_print(a, raised, app_surface_text(a, &app->surface)) : plain;
 }
 
 /* What the set-up leaves open, and what a bump since then has added. */
@@ -275,8 +282,7 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
     if (app->rulings && !app->table.mat.name)
         return base_tr("This table names no mat, so there are no rulings to show");
     if (app->rulings && is_raised(app))
-        return base_arena_print(a, base_tr("Rulings as they lie on the cloth, %s"),
-                                app_surface_text(a, &app->job->surface));
+        return base_arena_print(a, base_tr("Rulings as they lie on the cloth, %s"), app_surface_text(a, &app->surface));
     const struct geometry_motion *m = &app->places[app_place_index(app)];
     const char *edge =
         app->outer_edge ? base_tr("Cut on the outer edge of the light") : base_tr("Cut on the middle of the light");

@@ -99,6 +99,9 @@ void app_show_cloth(struct app *app, enum pattern_cloth material);
 /* A section as it lies once the cloth is laid exactly along the light, nothing of it cut. */
 void app_go_to_section(struct app *app, size_t index);
 
+/* For what height what is shown is drawn, or by how much its light is off; NULL where neither is to be told. In `a`. */
+const char *app_shown_surface_told(const struct app *app, struct arena *a);
+
 /* The usual cautions, sentence by sentence after a heading; returns how many. */
 enum { APP_CAUTIONS_EVER = 7 }; /* so many of them hold where nothing is cut, too */
 size_t app_cautions(const char *const **out);

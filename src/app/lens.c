@@ -144,3 +144,14 @@ const char *app_surface_warning(struct arena *a, const struct calibration_table 
     return base_arena_print(a, base_tr("Cloth %s, lens not told: light about %s off at the edges"),
                             app_surface_text(a, surface), length_text(a, off, UNITS_MM));
 }
+
+const char *app_surface_told(struct arena *a, const struct calibration_table *table,
+                             const struct calibration_surface *surface)
+{
+    const char *warning = table ? app_surface_warning(a, table, surface) : NULL;
+    if (warning)
+        return base_arena_print(a, base_tr("%s. “chalklight lens” tells the table where its lens is."), warning);
+    if (!table || !calibration_lens_is_known(&table->lens) || calibration_raise_mm(surface) == 0)
+        return NULL;
+    return base_arena_print(a, base_tr("Drawn true on the cloth, %s."), app_surface_text(a, surface));
+}

@@ -19,4 +19,9 @@ const char *app_surface_text(struct arena *a, const struct calibration_surface *
 const char *app_surface_warning(struct arena *a, const struct calibration_table *table,
                                 const struct calibration_surface *surface);
 
+/* That warning with what helps, or that light is drawn true on what lies higher; NULL where neither is to be told.
+ * `table` may be NULL. */
+const char *app_surface_told(struct arena *a, const struct calibration_table *table,
+                             const struct calibration_surface *surface);
+
 #endif

@@ -30,6 +30,10 @@ bool app_place_is_shown(const struct app *app);
 /* Whether it is shown once such pages as the test square are left. */
 bool app_place_is_on(const struct app *app);
 
+/* What is cut on: as the job has it, or where that says nothing of cloth and the layout that is shown lies on cloth of
+ * a known thickness, as many layers of that as most of its lines are cut through. */
+struct calibration_surface app_place_surface(const struct app *app);
+
 /* Shown, or not; false when there is none. */
 bool app_place_show(struct app *app, bool on);
 

@@ -143,6 +143,7 @@ static void run_other_cloth(struct app *app, struct app_place_cloth *c, double b
 {
     (void)c;
     app->place->now = (app->place->now + app->place->count + (size_t)(by < 0 ? -1 : 1)) % app->place->count;
+    app_attend_surface(app);
 }
 
 static void run_pieces(struct app *app, struct app_place_cloth *c, double unused)

@@ -415,5 +415,6 @@ bool app_place_recall(struct app *app, const struct json_node *node)
     app->place->cloths[index] = cloth;
     app->place->now = index;
     app->place->on = on && on->type == JSON_TRUE;
+    app_attend_surface(app);
     return true;
 }

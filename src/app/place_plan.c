@@ -407,6 +407,7 @@ static void add(struct app *app, const struct lay *lay, const struct tearing_res
     place->cloths[count] =
         (struct app_place_cloth){ .lay = lay, .rest = rest, .torn = torn, .chalks_all = app->chalks_all };
     app->place = place;
+    app_attend_surface(app);
     app_place_find_overlaps(app, &place->cloths[count]);
     plan_as_she_stands(app, &place->cloths[count]);
 }
@@ -428,8 +429,10 @@ void app_place_add_rest(struct app *app, const struct tearing_rest *rest, const 
 
 void app_place_first(struct app *app)
 {
-    if (app->place)
-        app->place->now = 0;
+    if (!app->place)
+        return;
+    app->place->now = 0;
+    app_attend_surface(app);
 }
 
 void app_show_cloth(struct app *app, enum pattern_cloth material)
@@ -446,6 +449,31 @@ bool app_place_is_shown(const struct app *app)
     return app_place_is_on(app) && app->mode == SCENE_PIECES;
 }
 
+/* Of what is cut with the layout, most runs through so many layers. */
+static int layers_of_most(const struct lay *lay)
+{
+    double cut_mm[2] = { 0, 0 };
+    for (size_t i = 0; i < lay->task->item_count; i++) {
+        const struct lay_item *item = &lay->task->items[i];
+        if (lay->places[i].is_laid)
+            cut_mm[item->layers > 1] += geometry_path_length(item->piece->cut.path);
+    }
+    return cut_mm[1] > cut_mm[0] ? 2 : 1;
+}
+
+struct calibration_surface app_place_surface(const struct app *app)
+{
+    struct calibration_surface told = app->job->surface, out = told;
+    if (told.layers || !app_place_is_on(app))
+        return told;
+    const struct lay *lay = app_place_now(app)->lay;
+    if (!(lay->task->cloth->thickness_mm > 0))
+        return told;
+    out.cloth_mm = lay->task->cloth->thickness_mm;
+    out.layers = layers_of_most(lay);
+    return calibration_surface_is_valid(&out) ? out : told;
+}
+
 bool app_place_is_on(const struct app *app)
 {
     return app->place && app->place->on;
@@ -456,6 +484,7 @@ bool app_place_show(struct app *app, bool on)
     if (!app->place)
         return false;
     app->place->on = on;
+    app_attend_surface(app);
     return true;
 }
 
@@ -495,11 +524,17 @@ static void keep_strip(struct app *app, enum scene_side from)
 void app_place_turned(struct app *app, enum scene_side from)
 {
     keep_strip(app, from);
-    for (size_t i = 0; app->place && i < app->place->count; i++) {
-        struct app_place_cloth *cloth = &app->place->cloths[i];
+    if (!app->place)
+        return;
+    size_t shown = app->place->now;
+    for (app->place->now = 0; app->place->now < app->place->count; app->place->now++) {
+        struct app_place_cloth *cloth = app_place_now(app);
+        app_attend_surface(app);
         if (!is_begun(cloth))
             plan_as_she_stands(app, cloth);
         else if (app_place_end_is_second(cloth, from) != app_place_end_is_second(cloth, app->side))
             turn_typed(cloth);
     }
+    app->place->now = shown;
+    app_attend_surface(app);
 }

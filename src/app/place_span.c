@@ -141,6 +141,7 @@ void app_go_to_section(struct app *app, size_t index)
     for (place->now = 0; index >= place->cloths[place->now].plan.count; place->now++)
         index -= place->cloths[place->now].plan.count;
     place->on = true;
+    app_attend_surface(app);
     app->mode = SCENE_PIECES;
     go_to_section(&place->cloths[place->now], index);
 }

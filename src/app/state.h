@@ -36,8 +36,9 @@ struct app {
     struct arena *a;
     const struct job *job;
     struct calibration_table table;
-    struct geometry_map map;              /* the table's, mended by where the marks lie on the stickers now … */
+    struct geometry_map flat;             /* the table's, mended by where the marks lie on the stickers now … */
     struct calibration_stickers stickers; /* … which is there */
+    struct geometry_map map;              /* the same, of what is cut on */
     struct calibration_stickers moving;   /* where they are shown while they are moved */
     enum scene_doubt_of doubt_of;
     double bump_doubt_mm; /* by how much a place may be off more since it was mended */
@@ -50,9 +51,10 @@ struct app {
     enum scene_mode mode;
     bool cautions; /* the page of cautions is up */
     struct app_trust trust;
-    const char *told;    /* an answer, to be read until the next key; or NULL */
-    const char *height;  /* the warning of a surface whose height nothing makes up for, or NULL */
-    const char *trouble; /* why the last choices are not kept, or NULL */
+    const char *told;                   /* an answer, to be read until the next key; or NULL */
+    struct calibration_surface surface; /* what is cut on, of what is shown now */
+    const char *height;                 /* the warning of a surface whose height nothing makes up for, or NULL */
+    const char *trouble;                /* why the last choices are not kept, or NULL */
     bool rulings, all, opened, outer_edge;
     size_t cut;                     /* line of the cutting list */
     struct geometry_motion *places; /* one for each line, and the last for all pieces together */
@@ -124,8 +126,9 @@ struct app_effects app_move_mark(struct app *app, vec2 by);
 /* The next mark in hand, or the one before. */
 struct app_effects app_next_mark(struct app *app, int by);
 
-/* A map of the table on the job's surface: raised where the lens is known, else as it is. */
-struct geometry_map app_on_surface(const struct app *app, const struct geometry_map *map);
+/* What is cut on, and the map of it: raised where the lens is known, else as the table is; once the check stickers have
+ * moved, and whenever another layout is shown. */
+void app_attend_surface(struct app *app);
 
 /* The marks lie there now: mends the map. False, with the reason, when they agree with no bump. */
 bool app_follow(struct app *app, const struct calibration_stickers *are, struct calibration_followed *out,

@@ -43,7 +43,8 @@ bool app_follow(struct app *app, const struct calibration_stickers *are, struct 
         base_err(errs, &too_doubtful, base_err_in_file(NULL), ERR_OFF_MM(out->doubt_mm));
         return false;
     }
-    app->map = app_on_surface(app, &out->map);
+    app->flat = out->map;
+    app_attend_surface(app);
     app->stickers = *are;
     app->bump_doubt_mm = out->doubt_mm;
     return true;

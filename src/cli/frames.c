@@ -169,9 +169,12 @@ int cli_run_frame(struct cli_run *run)
     code = CLI_FAULT;
     if (app)
         app_go_to_cut(app, 0);
-    if (app && place_by_options(run, app) && look_by_options(run, app) && section_by_option(run, app))
+    if (app && place_by_options(run, app) && look_by_options(run, app) && section_by_option(run, app)) {
         code = save_frame(run, app, frame_list(run), out) ? CLI_OK : CLI_FAULT;
-    else if (base_err_list_has(run->errs, "use.wrong"))
+        const char *told = app_shown_surface_told(app, run->a);
+        if (told)
+            cli_say(run, "%s", told);
+    } else if (base_err_list_has(run->errs, "use.wrong"))
         code = CLI_WRONG_USE;
     text_font_close(start.font);
     return code;

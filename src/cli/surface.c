@@ -55,10 +55,9 @@ void cli_say_surface(struct cli_run *run, const struct job *job)
     double raise = calibration_raise_mm(&job->surface);
     bool known = job->has_table && calibration_lens_is_known(&job->table.lens);
     const char *warning = job->has_table ? app_surface_warning(run->a, &job->table, &job->surface) : NULL;
-    if (warning)
-        cli_say(run, base_tr("%s. “chalklight lens” tells the table where its lens is."), warning);
-    else if (known && raise != 0)
-        cli_say(run, base_tr("Drawn true on the cloth, %s."), app_surface_text(run->a, &job->surface));
+    const char *told = app_surface_told(run->a, job->has_table ? &job->table : NULL, &job->surface);
+    if (told)
+        cli_say(run, "%s", told);
     if (run->json) {
         json_out_number(run->json, "surface_above_table_mm", raise);
         json_out_bool(run->json, "height_made_up_for", known || raise == 0);

@@ -85,6 +85,36 @@ static void the_grain_is_judged_by_both_ends(void **state)
     assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
 }
 
+/* The demo's pieces on folded cloth, 2 mm a layer: most lines run through both, 4 mm above the table. With the lens
+ * told the light is corrected for that (geometry: calibration/height.h), else it is told how far off it is. What the
+ * job says of cloth by itself counts before. */
+static void the_thickness_of_the_cloth_raises_the_light(void **state)
+{
+    struct placing *p = *state;
+    struct app *app = p->app;
+    struct cloth thick = *placing_cloth(p)->lay->task->cloth;
+    const struct cloth **cloth = (const struct cloth **)&placing_cloth(p)->lay->task->cloth;
+    struct job job = *app->job;
+    thick.thickness_mm = 2;
+    *cloth = &thick;
+    app->table.lens = (struct calibration_lens_place){ .height_mm = 0 };
+    app_attend_surface(app);
+    assert_near(calibration_raise_mm(&app->surface), 4, 1e-9);
+    assert_memory_equal(&app->map, &app->flat, sizeof app->map);
+    assert_says(app->height, "Cloth 4 mm above the table, lens not told");
+    app->table.lens = (struct calibration_lens_place){ { 0, 0 }, 2000 };
+    app_attend_surface(app);
+    assert_null(app->height);
+    struct px_pt px = { 100, 100 };
+    struct table_pt flat = geometry_map_to_table(&app->flat, px), raised = geometry_map_to_table(&app->map, px);
+    assert_near(raised.x, flat.x * (1 - 4 / 2000.0), 1e-6); /* light meets the cloth so much nearer to the foot */
+    assert_near(raised.y, flat.y * (1 - 4 / 2000.0), 1e-6);
+    job.surface = (struct calibration_surface){ .cloth_mm = 3, .layers = 1 };
+    app->job = &job;
+    app_attend_surface(app);
+    assert_near(calibration_raise_mm(&app->surface), 3, 1e-9);
+}
+
 static void type_widths(struct placing *p, const char *left, const char *right)
 {
     placing_press(p, "enter");
@@ -976,6 +1006,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         test(no_piece_is_drawn_before_the_cloth_is_placed),
         test(the_grain_is_judged_by_both_ends),
+        test(the_thickness_of_the_cloth_raises_the_light),
         test(cloth_of_another_width_is_told),
         test(pieces_past_the_edge_are_told_however_little_is_missing),
         test(a_selvedge_lies_beyond_what_pieces_lie_on),
