@@ -112,6 +112,7 @@ struct app_arrange *app_arrange_create(const struct app_arrange_start *start, st
         return NULL;
     }
     app_arrange_begin_rounds(ar);
+    app_arrange_begin_widths(ar);
     const struct job *job = start->job;
     for (size_t i = 0; i < ar->cloth_count; i++)
         if (!ar->cloths[i].refused && !app_arrange_take_kept(&ar->cloths[i], job, errs))
@@ -126,6 +127,7 @@ void app_arrange_destroy(struct app_arrange *ar)
     if (!ar)
         return;
     app_arrange_end_rounds(ar);
+    app_arrange_end_widths(ar);
     for (size_t i = 0; i < ar->cloth_count; i++) {
         base_arena_destroy(ar->cloths[i].made);
         base_arena_destroy(ar->cloths[i].room);

@@ -35,6 +35,7 @@ struct app_arrange_start {
     const struct app_progress *cut; /* what is cut lies where it lies; NULL: nothing is. Copied */
     void (*wake)(void *user);       /* see app_arrange_is_searching; NULL: the search has no thread of its own */
     void *wake_user;
+    bool widths;      /* other widths are reckoned, too, once a layout has settled; by a thread, so only with `wake` */
     bool cautions;    /* show the usual cautions first … */
     const char *note; /* … and this after them, until something is moved; or NULL. Kept by reference */
 };

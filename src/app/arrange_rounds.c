@@ -68,6 +68,7 @@ void app_arrange_attend(struct app_arrange *ar)
     const struct app_arranged *cloth = app_arrange_now(ar);
     if (ar->background)
         base_background_ask(ar->background, cloth->searching && !ar->rests ? cloth->search : NULL);
+    app_arrange_attend_widths(ar);
 }
 
 bool app_arrange_take_found(struct app_arrange *ar, struct app_arranged *cloth)

@@ -113,14 +113,15 @@ void app_arrange_go_on(struct app_arrange *ar, struct app_arranged *cloth)
 
 bool app_arrange_is_searching(const struct app_arrange *ar)
 {
-    return ar->cloths[ar->cloth].searching;
+    return ar->cloths[ar->cloth].searching || app_arrange_reckons(ar);
 }
 
 struct app_arrange_effects app_arrange_search(struct app_arrange *ar, double now_s)
 {
     struct app_arranged *cloth = app_arrange_now(ar);
+    bool told = app_arrange_take_widths(ar, now_s);
     if (!cloth->searching)
-        return nothing;
+        return told ? app_arrange_redraw : nothing;
     if (cloth->gained_s < 0)
         cloth->gained_s = now_s;
     if (app_arrange_take_found(ar, cloth)) {
@@ -133,7 +134,7 @@ struct app_arrange_effects app_arrange_search(struct app_arrange *ar, double now
         app_arrange_stop(cloth);
     app_arrange_attend(ar);
     if (!ends && !(ar->unshown && now_s - ar->shown_s >= PICTURE_S))
-        return nothing;
+        return told ? app_arrange_redraw : nothing;
     ar->unshown = false;
     ar->shown_s = now_s;
     app_arrange_follow(ar);

@@ -4,6 +4,7 @@
 
 #include "app/arrange.h"
 #include "app/key_lines.h"
+#include "app/lay_widths.h"
 #include "base/background.h"
 #include "lay/lay.h"
 #include "tearing/tearing.h"
@@ -26,6 +27,15 @@ struct app_arrange_found {
     struct lay_place places[]; /* one for each item */
 };
 
+/* What is known so far of other widths. */
+struct app_widths_answer {
+    const void *of; /* the question */
+    size_t count;
+    struct app_lay_width rows[APP_LAY_WIDTHS];
+};
+
+struct app_widths_question; /* arrange_widths.c */
+
 /* One of the job's cloths. */
 struct app_arranged {
     const struct job_cloth *from;
@@ -43,6 +53,10 @@ struct app_arranged {
     uint64_t seed;             /* another one for each search, so that arranging again is another try */
     double gained_s;           /* when it last found something; below 0: not asked yet */
 
+    bool settled;                         /* for a while nothing better was found: there is time for other widths */
+    struct app_widths_question *question; /* NULL: not asked yet */
+    struct app_widths_answer other;
+
     struct arena *made; /* of the step that is now: */
     bool is_made;
     struct lay lay;
@@ -57,6 +71,7 @@ struct app_arrange {
     struct app_arranged *cloths;
     size_t cloth_count, cloth;          /* the one that is shown */
     struct base_background *background; /* makes the rounds of searching; NULL: app_arrange_search does */
+    struct base_background *widths;     /* reckons other widths; NULL: nobody does */
     struct app_arrange_found *found;    /* of a cloth with so many items: */
     size_t found_items;
     bool rests;
@@ -152,6 +167,21 @@ void app_arrange_attend(struct app_arrange *arrange);
 
 /* What the search of the cloth that is shown has, in `found`. False: nothing new. */
 bool app_arrange_take_found(struct app_arrange *arrange, struct app_arranged *cloth);
+
+/* --- other widths (arrange_widths.c) --- */
+
+/* Once all cloths are there; and when all is over. */
+void app_arrange_begin_widths(struct app_arrange *arrange);
+void app_arrange_end_widths(struct app_arrange *arrange);
+
+/* Those of the cloth that is shown are asked for, where there is time; after whatever may have changed that. */
+void app_arrange_attend_widths(struct app_arrange *arrange);
+
+/* Whether there are some to come. */
+bool app_arrange_reckons(const struct app_arrange *arrange);
+
+/* Takes what has come; whether any has. */
+bool app_arrange_take_widths(struct app_arrange *arrange, double now_s);
 
 /* --- by hand (arrange_hand.c); each of the piece in hand --- */
 

@@ -1,6 +1,7 @@
 #include "app/amount.h"
 #include "app/arrange_look.h"
 #include "app/arrange_state.h"
+#include "app/block.h"
 #include "app/lay_found.h"
 #include "app/lay_words.h"
 #include "app/sentence.h"
@@ -48,6 +49,10 @@ struct app_arrange_look app_arrange_look(struct app_arrange *ar, struct arena *a
 {
     struct app_arranged *cloth = app_arrange_now(ar);
     struct app_arrange_look look = { .cloth = ar->cloth, .cloth_count = ar->cloth_count, .refused = cloth->refused };
+    if (cloth->torn && cloth->torn->rests) {
+        look.rests = cloth->torn->rests->rests;
+        look.rest_count = cloth->torn->rests->count;
+    }
     if (cloth->refused)
         return look;
     enum units_length unit = ar->start.unit;
@@ -62,12 +67,15 @@ struct app_arrange_look app_arrange_look(struct app_arrange *ar, struct arena *a
         look.torn = base_arena_print(
             a, base_tr("%s of it are torn off first for the rectangles: this layout lies behind them, %s long."),
             app_lay_length(a, cloth->torn->length_mm, unit), app_lay_length(a, look.lay->length_mm, unit));
+    look.fused = app_block_first(a, look.lay, &f.block, unit);
     look.means = meaning_words(a, look.lay, &f, unit);
     look.used = f.used;
     look.hand = app_arrange_hand_words(ar, a);
     look.wrong = app_arrange_wrong_words(ar, a);
     look.left_out = app_arrange_left_out_words(ar, a);
     look.told = ar->told;
+    look.widths = cloth->other.rows;
+    look.width_count = cloth->other.count;
     return look;
 }
 
@@ -150,10 +158,14 @@ static bool is_over(struct app_arranged *cloth, size_t item)
     return false;
 }
 
-static const char *layers_words(const struct lay_item *item)
+static const char *layers_words(struct arena *a, const struct lay *lay, size_t i)
 {
+    const struct lay_item *item = &lay->task->items[i];
+    const char *kept = app_lay_kept(lay, i);
     if (item->on_fold)
         return item->layers > 1 ? base_tr("2 layers, on the fold") : base_tr("1 layer, on the fold");
+    if (kept) /* To: “2 layers, keep the upper” */
+        return base_arena_print(a, base_tr("2 layers, %s"), kept);
     return item->layers > 1 ? base_tr("2 layers") : base_tr("1 layer");
 }
 
@@ -174,7 +186,7 @@ const char *app_arrange_hand_words(struct app_arrange *ar, struct arena *a)
                            : base_arena_print(a, base_tr("%s: %s° off the grain"), name, app_decimal(a, off, 1));
     if (near)
         text = base_arena_print(a, "%s · %s", text, near);
-    text = base_arena_print(a, "%s · %s", text, layers_words(item));
+    text = base_arena_print(a, "%s · %s", text, layers_words(a, app_arrange_lay(cloth), cloth->in_hand));
     if (cloth->cut[cloth->in_hand])
         return base_arena_print(a, "%s · %s", text, base_tr_in("a piece", "cut"));
     return place->is_pinned ? base_arena_print(a, "%s · %s", text, base_tr("held in place")) : text;

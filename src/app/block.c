@@ -79,3 +79,12 @@ const char *app_block_where(struct arena *a, const struct lay *fabric, const str
                                               : base_tr("on the wrong side, %s and %s"),
                             along, across);
 }
+
+const char *app_block_first(struct arena *a, const struct lay *fabric, const struct lay_block *block,
+                            enum units_length unit)
+{
+    if (!block->count)
+        return NULL;
+    return base_arena_print(a, base_tr("First fuse it in a block, %s: %s."), app_block_where(a, fabric, block, unit),
+                            app_block_words(a, block, unit));
+}

@@ -23,6 +23,10 @@ const char *app_block_words(struct arena *a, const struct lay_block *block, enum
 const char *app_block_where(struct arena *a, const struct lay *fabric, const struct lay_block *block,
                             enum units_length unit);
 
+/* "First fuse it in a block, …: one piece of interfacing, ….": both; NULL where there is none. */
+const char *app_block_first(struct arena *a, const struct lay *fabric, const struct lay_block *block,
+                            enum units_length unit);
+
 /* How often, how long and how wide, and where on the fabric; nothing where there is none. */
 void app_block_json(struct json_out *to, const char *key, const struct lay_block *block);
 

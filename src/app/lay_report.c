@@ -173,8 +173,7 @@ static void add_block(struct base_buffer *out, const struct app_layout *layout, 
 {
     const struct lay_block *block = &layout->figures.block;
     if (block->count)
-        base_buffer_print(out, base_tr("  First fuse it in a block, %s: %s.\n"),
-                          app_block_where(out->a, layout->lay, block, unit), app_block_words(out->a, block, unit));
+        base_buffer_print(out, "  %s\n", app_block_first(out->a, layout->lay, block, unit));
 }
 
 /* What is torn first. */

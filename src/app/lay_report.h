@@ -2,19 +2,11 @@
 #ifndef APP_LAY_REPORT_H
 #define APP_LAY_REPORT_H
 
+#include "app/lay_widths.h"
 #include "lay/lay.h"
 #include "tearing/tearing.h"
 #include "units/length.h"
 #include "json/write.h"
-
-/* The same pieces on cloth of another width. */
-struct app_lay_width {
-    double width_mm; /* as bought */
-    bool fits;
-    const char *too_wide;       /* the label of a piece that has no room on it; NULL: all have by themselves */
-    bool opened;                /* in a single layer, since spread as the cloth is here it does not fit */
-    struct lay_figures figures; /* of all that is torn and laid */
-};
 
 /* What became of the layout that a job had. */
 enum app_lay_before {

@@ -339,7 +339,7 @@ static void look_for_lacks(struct bench *b)
     if (!bench_job(b) || b->lacks.of == b->changes)
         return;
     base_arena_reset(b->lacks.a);
-    b->lacks.count = job_lacks(b->lacks.a, bench_job(b), &b->lacks.items);
+    b->lacks.count = app_lacks(b->lacks.a, bench_job(b), &b->lacks.items);
     b->lacks.of = b->changes;
 }
 

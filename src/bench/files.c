@@ -152,7 +152,7 @@ static void go_on_with(struct bench *b, const char *path, enum job_page left)
                                  [JOB_STAGE_LAYOUT] = BENCH_LAYOUT,
                                  [JOB_STAGE_TABLE] = BENCH_TABLE };
     const struct job_lacking *lacks;
-    size_t count = job_lacks(b->told_in, bench_job(b), &lacks);
+    size_t count = app_lacks(b->told_in, bench_job(b), &lacks);
     int lacking = count ? pages[lacks[0].stage] : BENCH_PLACING, was = (int)left - JOB_PAGE_MEASUREMENTS;
     b->effects.opened = base_arena_copy_text(b->a, path);
     bench_go(b, was > lacking ? was : lacking);

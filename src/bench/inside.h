@@ -3,6 +3,7 @@
 #define BENCH_INSIDE_H
 
 #include "app/arrange.h"
+#include "app/lacks.h"
 #include "bench/bench.h"
 #include "bench/frame.h"
 #include "bench/glance.h"
@@ -10,7 +11,6 @@
 #include "job/change.h"
 #include "job/copy.h"
 #include "job/history.h"
-#include "job/needs.h"
 
 enum bench_stage_id {
     BENCH_MEASUREMENTS,

@@ -128,7 +128,7 @@ static const struct bench_key_row rows[] = {
     { KEY_F12, 0, 0, BASE_TR("to the table, and back"), to_table },
     { KEY_PAGE_DOWN, 0, 1, BASE_TR("the next line of the ticket"), go_by },
     { KEY_PAGE_UP, 0, -1, BASE_TR("the line before"), go_by },
-    { KEY_PAGE_DOWN, MOD_CTRL, 1, BASE_TR("from the layout, too"), go_by },
+    { KEY_PAGE_DOWN, MOD_CTRL, 1, BASE_TR("the same, also with a piece in hand"), go_by },
     { KEY_PAGE_UP, MOD_CTRL, -1, NULL, go_by },
     { KEY_CHAR + 'z', MOD_CTRL, 0, BASE_TR("undo"), undo },
     { KEY_CHAR + 'z', MOD_CTRL | MOD_SHIFT, 0, BASE_TR("do again"), redo },

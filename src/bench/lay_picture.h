@@ -9,4 +9,8 @@
 double bench_draw_lay(struct form_picture *p, struct bench_box box, const struct app_arrange_look *look,
                       enum units_length unit);
 
+/* What torn strips leave and pieces are cut of, one or more, beside each other and each with its name; all of one
+ * scale. */
+void bench_draw_rests(struct form_picture *p, struct bench_box box, const struct tearing_rest *rests, size_t count);
+
 #endif

@@ -1,4 +1,5 @@
 /* How the pieces lie on their cloth: found while she watches, moved by hand, and how much cloth that takes. */
+#include "app/lay_words.h"
 #include "app/sentence.h"
 #include "base/words.h"
 #include "bench/inside.h"
@@ -11,7 +12,7 @@
 
 enum { CLOTH = 1, GO };
 
-static const double figures_height = 96, tiles_height = 28;
+static const double figures_height = 106, tiles_height = 28, rests_share = 0.4;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Page Up Down"), BASE_TR("take a piece") },
                                         { BASE_TR_IN("key", "Arrows"), BASE_TR("move") },
@@ -69,6 +70,7 @@ static void begin_laying(struct bench *b)
                                        .unit = b->manner.unit,
                                        .pool = b->pool,
                                        .cut = &b->progress,
+                                       .widths = true,
                                        .wake = b->wake,
                                        .wake_user = b->wake_user };
     b->laying.arrange = app_arrange_create(&start, errs);
@@ -130,6 +132,7 @@ static void fill(struct bench_page *page)
                      : look.left_out ? look.left_out
                      : look.told     ? look.told
                      : look.torn     ? look.torn
+                     : look.fused    ? look.fused
                      : look.searching
                          ? base_tr("All pieces lie with the grain true. Better layouts are still being tried.")
                          : base_tr("All pieces lie with the grain true.");
@@ -149,6 +152,26 @@ static void fill(struct bench_page *page)
                                               .chosen = (int)look.cloth });
 }
 
+/* Beside each other: how wide, how much of it, and how it is spread where it is not spread alike. */
+static void draw_widths(struct bench_page *page, struct bench_box box, const struct app_arrange_look *look)
+{
+    static const double needs_down = 19, how_down = 36;
+    struct form_picture *p = page->p;
+    enum units_length unit = page->bench->manner.unit;
+    double width = box.width / (double)look->width_count;
+    for (size_t i = 0; i < look->width_count; i++) {
+        const struct app_lay_width *w = &look->widths[i];
+        struct bench_pt at = { box.x + (double)i * width, box.y };
+        form_text(p, at, FORM_LEFT, FORM_NOTE, FORM_INK_2, width - 8, bench_length(page->a, w->width_mm, unit));
+        at.y += needs_down;
+        form_text(p, at, FORM_LEFT, FORM_NOTE_STRONG, FORM_INK, width - 8,
+                  w->fits ? app_lay_length(page->a, w->figures.length_mm, unit) : base_tr("does not fit"));
+        at.y += how_down - needs_down;
+        if (w->fits && w->opened)
+            form_text(p, at, FORM_LEFT, FORM_SMALL, FORM_INK_2, width - 8, base_tr("in a single layer"));
+    }
+}
+
 static void draw_figures(struct bench_page *page, struct bench_box box, const struct app_arrange_look *look)
 {
     struct form_picture *p = page->p;
@@ -156,9 +179,16 @@ static void draw_figures(struct bench_page *page, struct bench_box box, const st
     form_text(p, (struct bench_pt){ box.x, box.y + 12 }, FORM_LEFT, FORM_HEADING, FORM_INK, 0, base_tr("Needed"));
     form_text(p, (struct bench_pt){ box.x, box.y + 56 }, FORM_LEFT, FORM_FIGURE, FORM_INK, middle - box.x - 10,
               look->needs);
-    form_text_fit(p, (struct bench_pt){ box.x, box.y + 80 }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2,
-                  middle - box.x - 10,
-                  base_arena_print(page->a, base_tr("%s · cloth used: %.0f %%"), look->means, 100 * look->used));
+    const char *means = base_arena_print(page->a, base_tr("%s · cloth used: %.0f %%"), look->means, 100 * look->used);
+    bool fits = form_width(p->type, FORM_NOTE, means) <= middle - box.x - 10;
+    form_paragraph(p, (struct bench_pt){ box.x, box.y + 80 }, fits ? FORM_NOTE : FORM_SMALL, FORM_INK_2,
+                   middle - box.x - 10, means);
+    if (look->width_count && !look->hand) {
+        form_text(p, (struct bench_pt){ middle, box.y + 12 }, FORM_LEFT, FORM_HEADING, FORM_INK, 0,
+                  base_tr("On other widths"));
+        draw_widths(page, (struct bench_box){ middle, box.y + 36, box.x + box.width - middle, 0 }, look);
+        return;
+    }
     form_text(p, (struct bench_pt){ middle, box.y + 12 }, FORM_LEFT, FORM_HEADING, look->hand ? FORM_BLUE : FORM_INK, 0,
               look->hand ? base_tr("In hand") : base_tr("By hand"));
     form_paragraph(p, (struct bench_pt){ middle, box.y + 36 }, FORM_NOTE, look->hand ? FORM_INK : FORM_INK_2,
@@ -169,18 +199,47 @@ static void draw_figures(struct bench_page *page, struct bench_box box, const st
                                  "rest again around it."));
 }
 
+static void draw_rests(struct bench_page *page, struct bench_box box, const struct app_arrange_look *look)
+{
+    if (look->rest_count)
+        bench_draw_rests(page->p, box, look->rests, look->rest_count);
+}
+
 static void draw(struct bench_page *page)
 {
     struct app_arrange *arrange = bench_laying_now(page->bench);
     struct app_arrange_look look = arrange ? app_arrange_look(arrange, page->a) : (struct app_arrange_look){ 0 };
-    if (!look.lay)
-        return;
     struct bench_box content = bench_content(page->p), picture = content;
     picture.y -= 8;
+    if (!look.lay) {
+        draw_rests(page, picture, &look);
+        return;
+    }
     picture.height -= figures_height;
+    struct bench_box rests = { picture.x, picture.y + picture.height, picture.width, 0 };
+    if (look.rest_count) {
+        rests.height = picture.height * rests_share;
+        rests.y -= rests.height;
+        picture.height -= rests.height;
+    }
     double took = bench_draw_lay(page->p, picture, &look, page->bench->manner.unit);
-    double y = fmin(picture.y + took + 20, content.y + content.height - figures_height + 10);
+    rests.y = picture.y + took + 8;
+    draw_rests(page, rests, &look);
+    double y = fmin(rests.y + rests.height + 12, content.y + content.height - figures_height + 10);
     draw_figures(page, (struct bench_box){ content.x, y, content.width, figures_height }, &look);
+}
+
+/* Past the last piece, and before the first, the ticket's other pages come. */
+static bool leaves(struct app_arrange *arrange, struct input_event e)
+{
+    struct arena *a = base_arena_create();
+    struct app_arrange_look look = app_arrange_look(arrange, a);
+    size_t count = look.lay ? look.lay->task->item_count : 0;
+    base_arena_destroy(a);
+    if (e.type != INPUT_KEY || e.mods)
+        return false;
+    return (e.key == KEY_PAGE_UP && look.in_hand >= count) ||
+           (e.key == KEY_PAGE_DOWN && (!count || look.in_hand + 1 == count));
 }
 
 /* Keys that the form does not need are those of arranging, unless the table has it in hand. */
@@ -191,7 +250,12 @@ static bool press(struct bench *b, struct input_event e)
                e.key == KEY_ENTER || (e.mods & MOD_CTRL && e.key == KEY_CHAR + 'q') || e.key == KEY_F12;
     if (!arrange || own || bench_is_held(b))
         return false;
-    struct app_arrange_effects effects = app_arrange_handle(arrange, e);
+    bool ends = leaves(arrange, e);
+    if (ends && e.key == KEY_PAGE_UP)
+        return false;
+    struct app_arrange_effects effects = app_arrange_handle(arrange, e); /* of the last piece: puts it down */
+    if (ends)
+        return false;
     if (effects.keep)
         bench_keep_laying(b);
     b->effects.redraw = b->effects.redraw || effects.redraw;

@@ -34,7 +34,7 @@ static const char *next_of(struct arena *a, const char *path, const struct job *
     const struct job_lacking *lacks;
     if (base_file_exists(base_arena_print(a, "%s.journal", path)))
         return base_tr("begun at the table");
-    return job_lacks(a, job, &lacks) ? base_tr(stages[lacks[0].stage]) : base_tr("ready to cut");
+    return app_lacks(a, job, &lacks) ? base_tr(stages[lacks[0].stage]) : base_tr("ready to cut");
 }
 
 static bool read_ticket(struct arena *a, const char *path, bool is_open_here, struct bench_ticket *out)

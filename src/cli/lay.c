@@ -24,7 +24,7 @@
 
 /* Searching ends when nothing was gained for a good while: so many rounds and a third of all. For a garment of a dozen
  * pieces that is some seconds. */
-enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1, MOST_NAMED = 6 };
+enum { PATIENCE_ROUNDS = 12, MATERIALS = PATTERN_LINING + 1, MOST_NAMED = 6 };
 
 #define MOST_SECONDS 86400.0
 #define PROGRESS_S 0.2
@@ -367,36 +367,15 @@ static enum app_lay_before compare(struct arena *a, bool same_cloth, const struc
     return was->length_mm <= found->length_mm ? APP_LAY_STAYS : APP_LAY_WAS_LONGER;
 }
 
-/* With what is torn first, if anything is. */
-static bool fits_on_width(struct lay_run *l, const struct lay_task *task, const struct tearing_plan *torn,
-                          double width_mm, struct lay_figures *out)
-{
-    const struct lay_effort effort = { WIDTH_ROUNDS, l->pool, &is_stopped };
-    struct arena *a = l->run->a;
-    if (torn)
-        return app_torn_on_width(a, torn, task, width_mm, &effort, out);
-    return lay_on_width(a, task, width_mm, &effort, out, l->unit);
-}
-
-/* On cloth of that width, spread alike, or where that does not do in a single layer. */
 static struct app_lay_width on_width(struct lay_run *l, const struct lay_task *task, const struct tearing_plan *torn,
                                      double width_mm)
 {
-    const struct draft_piece *too_wide = lay_too_wide_on(task, width_mm);
-    struct app_lay_width row = { .width_mm = width_mm,
-                                 .too_wide = too_wide ? base_text_one_line(l->run->a, too_wide->label) : NULL };
-    struct cloth opened = *task->cloth;
-    struct lay_task single = *task;
-    opened.spread = CLOTH_SINGLE;
-    single.cloth = &opened;
+    const struct lay_effort effort = { APP_LAY_WIDTH_ROUNDS, l->pool, &is_stopped };
     if (isatty(STDERR_FILENO))
         fprintf(stderr, CLEAR_LINE "%s ",
                 base_arena_print(l->run->a, base_tr("Layout of the %s, other widths …"),
                                  base_tr(pattern_cloth_name(task->material))));
-    row.fits = fits_on_width(l, task, torn, width_mm, &row.figures);
-    row.opened = !row.fits && task->cloth->spread != CLOTH_SINGLE;
-    if (row.opened)
-        row.fits = fits_on_width(l, &single, torn, width_mm, &row.figures);
+    struct app_lay_width row = app_lay_on_width(l->run->a, task, torn, width_mm, &effort, l->unit);
     if (isatty(STDERR_FILENO))
         fputs(CLEAR_LINE, stderr);
     return row;
@@ -404,10 +383,9 @@ static struct app_lay_width on_width(struct lay_run *l, const struct lay_task *t
 
 static void add_widths(struct lay_run *l, const struct lay_task *task, struct app_layout *layout)
 {
-    const double *widths;
-    size_t count = cloth_common_widths(l->unit, task->material == PATTERN_INTERFACING, &widths);
-    struct app_lay_width *rows = base_arena_alloc(l->run->a, count, sizeof *rows);
-    double here = layout->torn ? layout->torn->task->cloth->width_mm : task->cloth->width_mm;
+    double widths[APP_LAY_WIDTHS];
+    size_t count = app_lay_other_widths(task, layout->torn, l->unit, widths);
+    struct app_lay_width *rows = base_arena_alloc(l->run->a, count + 1, sizeof *rows);
     if (!l->run->args.value[OPT_WIDTHS])
         return;
     if (task->cloth->outline.path.count) {
@@ -415,8 +393,6 @@ static void add_widths(struct lay_run *l, const struct lay_task *task, struct ap
         return;
     }
     for (size_t i = 0; i < count && !is_stopped; i++) {
-        if (fabs(widths[i] - here) < 1)
-            continue;
         rows[layout->width_count] = on_width(l, task, layout->torn, widths[i]);
         if (is_stopped) /* its figures would be worse than that width's are */
             break;
@@ -438,7 +414,7 @@ static void tell_rests(struct lay_run *l, const struct tearing_plan *torn)
 static void add_needed(struct lay_run *l, const struct lay_task *task, struct app_layout *layout)
 {
     const struct lay *lay = layout->lay;
-    size_t rounds = l->has_rounds || layout->rounds > WIDTH_ROUNDS ? layout->rounds : WIDTH_ROUNDS;
+    size_t rounds = l->has_rounds || layout->rounds > APP_LAY_WIDTH_ROUNDS ? layout->rounds : APP_LAY_WIDTH_ROUNDS;
     const struct lay_effort effort = { rounds, l->pool, &is_stopped };
     if (!lay->left_out)
         return;

@@ -1,5 +1,6 @@
 /* Pieces are arranged at the table: keys in, what lies where and what is told out. Pieces are boxes on cloth of 500 mm,
  * so that every place is worked out by hand. */
+#include "app/arrange_look.h"
 #include "app/arrange_state.h"
 #include "geometry/random.h"
 #include "input/key.h"
@@ -92,6 +93,7 @@ static void create(struct table_here *h)
                                        .font = h->scene.font,
                                        .unit = UNITS_MM,
                                        .locks = true,
+                                       .widths = h->aside,
                                        .wake = h->aside ? wake : NULL,
                                        .wake_user = &h->woken };
     app_arrange_destroy(h->arrange);
@@ -686,6 +688,26 @@ static void keys_and_a_search_in_its_own_thread_go_together(void **state)
     }
 }
 
+/* The boxes and the pocket lie beside each other, 500 mm wide, on all of the usual widths, 90 cm to 150 cm: 300 mm of
+ * each are enough. They are told one after the other, once the layout on 500 mm is as short as can be. */
+static void other_widths_come_once_a_layout_has_settled(void **state)
+{
+    struct table_here *h = *state;
+    static const double usual[] = { 900, 1100, 1400, 1500 };
+    h->aside = true;
+    begin(h, 400);
+    keys(h, "enter");
+    for (double s = 0; app_arrange_is_searching(h->arrange); app_arrange_search(h->arrange, s += 10))
+        sem_wait(&h->woken);
+    struct app_arrange_look look = app_arrange_look(h->arrange, h->room.a);
+    assert_int_equal(look.width_count, 4);
+    for (size_t i = 0; i < look.width_count; i++) {
+        assert_near(look.widths[i].width_mm, usual[i], 1e-9);
+        assert_true(look.widths[i].fits && !look.widths[i].opened);
+        assert_near(look.widths[i].figures.length_mm, 300, NEAR_MM);
+    }
+}
+
 /* It ends by itself: as short as can be, or a minute, by the clock it is told, without gain. Both boxes beside each
  * other are 400 mm wide and 300 long, so that with the pocket 400 mm are enough. */
 static void a_search_ends(void **state)
@@ -1132,6 +1154,7 @@ int main(void)
         arrange_test(a_search_is_shown_twice_a_second),
         arrange_test(a_search_in_its_own_thread_finds_the_same),
         arrange_test(keys_and_a_search_in_its_own_thread_go_together),
+        arrange_test(other_widths_come_once_a_layout_has_settled),
         arrange_test(a_search_ends),
         arrange_test(space_stops_and_goes_on),
         arrange_test(everything_comes_back_from_the_job),

@@ -1,5 +1,6 @@
 /* A layout behind a tearing plan. All figures are worked out by hand beside them, on one small view: two rectangles 30
  * cm wide and 20 cm high, and two triangles. The first argument is the demo's pattern. */
+#include "app/lacks.h"
 #include "app/lay_report.h"
 #include "app/torn.h"
 #include "job/cloth.h"
@@ -212,6 +213,26 @@ static void what_strips_leave_is_used(void **state)
     room_forget(room);
 }
 
+/* So nothing is to be laid out; were they not cut of the rest, both had to be. */
+static void what_is_cut_of_rests_needs_no_place(void **state)
+{
+    struct room *room = *state;
+    struct set *s = set_with_rests(room, false);
+    const struct job_lacking *lacks;
+    struct job_cloth kept = *job_find_cloth(&s->job, PATTERN_FABRIC);
+    s->job.pattern = s->draft.sized->pattern;
+    s->job.cup_group = PATTERN_NONE;
+    for (int rests = 0; rests < 2; rests++) {
+        size_t to_lay_out = 0;
+        kept.torn.rests = rests;
+        job_put_cloth(room->a, &s->job, &kept);
+        for (size_t i = 0, count = app_lacks(room->a, &s->job, &lacks); i < count; i++)
+            to_lay_out += lacks[i].stage == JOB_STAGE_LAYOUT && lacks[i].material == PATTERN_FABRIC;
+        assert_int_equal(to_lay_out, 1 - rests);
+    }
+    room_nothing_told(room);
+}
+
 /* Its pieces could not be told from what is laid behind it: stopped, there is neither. */
 static void stopped_there_is_no_plan(void **state)
 {
@@ -376,6 +397,7 @@ int main(int argc, char **argv)
         room_test(lengths_and_shares_are_of_both_together),
         room_test(other_widths_hold_both),
         room_test(what_strips_leave_is_used),
+        room_test(what_is_cut_of_rests_needs_no_place),
         room_test(stopped_there_is_no_plan),
         room_test(where_the_length_is_short_rests_are_used),
         room_test(on_other_widths_other_rests_are_used),
