@@ -182,6 +182,8 @@ static bool find_text_place(struct geometry_path outline, double half_width, dou
     struct geometry_box box = geometry_path_box(outline);
     vec2 middle = geometry_path_centre(outline);
     double best = INFINITY;
+    if (2 * half_width > box.max.x - box.min.x || 2 * half_height > box.max.y - box.min.y)
+        return false;
     for (int i = 0; i <= TRIES * TRIES; i++) {
         vec2 at = { box.min.x + (box.max.x - box.min.x) * (i % TRIES + 0.5) / TRIES,
                     box.min.y + (box.max.y - box.min.y) * ((double)i / TRIES) / TRIES };
