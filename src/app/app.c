@@ -41,7 +41,7 @@ size_t app_cautions(const char *const **out)
     return sizeof cautions / sizeof cautions[0];
 }
 
-size_t app_caution_page(struct arena *a, const struct scene_help_line **out)
+size_t app_caution_page(struct arena *a, const char *then, const struct scene_help_line **out)
 {
     const char **texts = base_arena_alloc(a, MOST_CAUTION_LINES, sizeof *texts);
     struct scene_help_line *lines = base_arena_alloc(a, MOST_CAUTION_LINES, sizeof *lines);
@@ -50,7 +50,8 @@ size_t app_caution_page(struct arena *a, const struct scene_help_line **out)
         count = base_wrap(a, base_tr(cautions[i]), CAUTION_COLUMNS, texts, count, MOST_CAUTION_LINES);
     for (size_t i = 0; i < count; i++)
         lines[i].what = texts[i];
-    lines[count++].what = base_tr("Any key: go on");
+    if (then)
+        lines[count++].what = then;
     *out = lines;
     return count;
 }
@@ -295,14 +296,18 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
     return pairs && !m->mirror ? base_arena_print(a, "%s · %s", text, base_tr("O: the other of the pair")) : text;
 }
 
-/* What lies where a notice would stand leaves it no room: what must not be overlooked then stands on the strip. */
-static const char *kept_notice(const struct app *app)
+/* Where what is cut leaves a standing notice no room, or another notice has its place: what must not be overlooked then
+ * stands on the strip. */
+static const char *kept_notice(const struct app *app, struct arena *a)
 {
-    if (!app_place_needs_notice_side(app))
+    bool has_room = !app_place_needs_notice_side(app);
+    if (has_room && !app->told && !app_place_notice(app, a))
         return NULL;
     if (app->trust.doubt)
         return app->stickers.count ? base_tr("not checked: M") : base_tr("not checked: S");
-    return app->table.sample ? base_tr("sample table") : NULL;
+    if (app->table.sample)
+        return base_tr("sample table");
+    return has_room ? NULL : app_place_doubt_kept(app, a);
 }
 
 static const char *strip_right(const struct app *app, struct arena *a)
@@ -318,7 +323,7 @@ static const char *strip_right(const struct app *app, struct arena *a)
     if (app->mode == SCENE_WORK_LIGHT)
         return NULL;
     if (app_place_is_shown(app)) {
-        const char *kept = kept_notice(app), *keys = app_place_strip_right(app, a);
+        const char *kept = kept_notice(app, a), *keys = app_place_strip_right(app, a);
         return kept ? base_arena_print(a, "%s · %s", kept, keys) : keys;
     }
     if (app->all || app->mode != SCENE_PIECES)
@@ -389,6 +394,7 @@ static void put_notice(const struct app *app, struct arena *frame, struct scene_
     if (app->trouble || app->cautions) /* they are a page of their own; the rest is told once they were read */
         return;
     view->notice = app->told ? app->told : of_layout; /* where nothing is cut: the rest is told when something is */
+    view->notice_in_a_row = of_layout && !app->told && app_place_is_cutting(app);
     if (view->notice)
         return;
     view->notice = standing_notice(app);
@@ -424,7 +430,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
                                .font = app->font,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &chalks },
                                .side = app->side,
-                               .strip_edge = app->strip,
+                               .strip_edge = app_strip_edge(app),
                                .left_handed = app->left_handed,
                                .mode = app->mode,
                                .rulings = app->rulings,
@@ -445,6 +451,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         list_pieces(app, frame, &view);
     view.strip_left = strip_left(app, &view.look, frame);
     view.strip_right = strip_right(app, frame);
+    view.strip_less = app_place_is_shown(app) && !app->rulings ? app_place_strip_less(app, frame) : NULL;
     view.outside = outside_text(app);
     if (app->mode == SCENE_HELP)
         view.help_count = help_lines(app, frame, &view.help);
@@ -452,13 +459,13 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.help_count = app_left_lines(app, frame, &view.help);
     if (app->cautions) {
         view.mode = SCENE_HELP;
-        view.help_count = app_caution_page(frame, &view.help);
+        view.help_count = app_caution_page(frame, NULL, &view.help);
         view.strip_left = base_tr("Any key: begin");
-        view.strip_right = NULL;
+        view.strip_right = view.strip_less = NULL;
     }
     if (app->locked) {
         view.strip_left = app_lock_text(frame, &app->keys, APP_KEYS_CUT);
-        view.strip_right = NULL;
+        view.strip_right = view.strip_less = NULL;
     }
     return scene_make(frame, &view);
 }

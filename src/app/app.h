@@ -106,8 +106,8 @@ const char *app_shown_surface_told(const struct app *app, struct arena *a);
 enum { APP_CAUTIONS_EVER = 7 }; /* so many of them hold where nothing is cut, too */
 size_t app_cautions(const char *const **out);
 
-/* The same as a page of the table, without keys; lives in `a`. */
-size_t app_caution_page(struct arena *a, const struct scene_help_line **out);
+/* The same as a page of the table, without keys, with what to do then below where no strip tells it; lives in `a`. */
+size_t app_caution_page(struct arena *a, const char *then, const struct scene_help_line **out);
 
 /* Rows of the key table as help shows them, with keys as she gave them (NULL: the usual ones); returns how many. The
  * texts live in `a`. */

@@ -29,7 +29,8 @@ static struct paint_scene help_scene(const struct app_arrange *ar, struct arena 
 {
     struct scene_view view = view_of(ar);
     view.mode = SCENE_HELP;
-    view.help_count = cautions ? app_caution_page(a, &view.help) : app_arrange_help_lines(a, ar->start.keys, &view.help);
+    view.help_count =
+        cautions ? app_caution_page(a, NULL, &view.help) : app_arrange_help_lines(a, ar->start.keys, &view.help);
     view.strip_left = cautions ? base_tr("Any key: to the layout") : base_tr("Any key: back");
     return scene_make(a, &view);
 }

@@ -127,7 +127,7 @@ static struct paint_scene help_scene(const struct app_lift *l, struct arena *a, 
 {
     struct scene_view view = view_of(l, a);
     view.mode = SCENE_HELP;
-    view.help_count = cautions ? app_caution_page(a, &view.help) : app_lift_page_keys(a, l->beneath, &view.help);
+    view.help_count = cautions ? app_caution_page(a, NULL, &view.help) : app_lift_page_keys(a, l->beneath, &view.help);
     view.strip_left = cautions ? base_tr("Any key: read the sheet") : base_tr("Any key: back");
     view.strip_right = NULL;
     return scene_make(a, &view);

@@ -51,6 +51,9 @@ void app_place_turned(struct app *app, enum scene_side from);
 
 /* What the light shows of it; in `frame`. */
 const struct scene_layout *app_place_scene(const struct app *app, struct arena *frame);
+/* The edge, as she sees it, that the strip stands at now. */
+enum scene_side app_strip_edge(const struct app *app);
+
 /* Whether what is cut now, or a point that is nudged, reaches to where a notice stands: what was told before makes room
  * then. */
 bool app_place_needs_notice_side(const struct app *app);
@@ -60,6 +63,15 @@ const char *app_place_notice(const struct app *app, struct arena *frame);
 
 const char *app_place_strip_left(const struct app *app, struct arena *frame);
 const char *app_place_strip_right(const struct app *app, struct arena *frame);
+
+/* "may be off by 7.2 mm", where that is much and the notice that tells it has no room; else NULL. */
+const char *app_place_doubt_kept(const struct app *app, struct arena *frame);
+
+/* Whether pieces are drawn to be cut along. */
+bool app_place_is_cutting(const struct app *app);
+
+/* What stands at its left in fewer words; NULL where there are none. */
+const char *app_place_strip_less(const struct app *app, struct arena *frame);
 
 /* Its keys on the page that is shown; in `a`. */
 size_t app_place_help(const struct app *app, struct arena *a, const struct scene_help_line **out);

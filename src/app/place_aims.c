@@ -382,20 +382,20 @@ static double into(double from, double to, double least, double most)
     return from < least ? least - from : to > most ? most - to : 0;
 }
 
-/* The light that pieces may use, less than there is where that is no rectangle. */
-static struct geometry_box usable_light(const struct app *app)
+/* The light that pieces may use with the strip at that edge, less than there is where that is no rectangle. */
+static struct geometry_box usable_light(const struct app *app, enum scene_side edge)
 {
     struct scene_view view = { .map = &app->map,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &scene_chalks[0] },
                                .side = app->side,
-                               .strip_edge = app->strip };
+                               .strip_edge = edge };
     return scene_usable_light(&view);
 }
 
 /* How a box on the table must be moved to lie in the light for certain. */
 static vec2 way_into_light(const struct app *app, struct geometry_box box)
 {
-    struct geometry_box light = usable_light(app);
+    struct geometry_box light = usable_light(app, app_strip_edge(app));
     return (vec2){ into(box.min.x, box.max.x, light.min.x, light.max.x),
                    into(box.min.y, box.max.y, light.min.y, light.max.y) };
 }
@@ -405,8 +405,9 @@ static vec2 way_into_light(const struct app *app, struct geometry_box box)
 /* Whether the strip, and what lies beyond it, has a place. */
 static bool is_at_strip(const struct app *app, vec2 at)
 {
-    struct geometry_box light = usable_light(app);
-    vec2 away = scene_side_away(scene_side_of_hers(app->side, app->strip));
+    enum scene_side strip = app_strip_edge(app);
+    struct geometry_box light = usable_light(app, strip);
+    vec2 away = scene_side_away(scene_side_of_hers(app->side, strip));
     vec2 edge = { away.x > 0 ? light.min.x : light.max.x, away.y > 0 ? light.min.y : light.max.y };
     return vec2_dot(vec2_sub(at, edge), away) < -LEAST_OUT_MM;
 }
@@ -477,17 +478,56 @@ static struct geometry_box aims_box(const struct app_place_cloth *cloth)
     return box;
 }
 
-/* Where a notice stands. */
+/* How far a box reaches beyond another at that side of the table; below zero where it ends before. */
+static double beyond(struct geometry_box box, struct geometry_box within, enum scene_side side)
+{
+    const double by[SCENE_SIDES] = { [SCENE_NEAR] = within.min.y - box.min.y,
+                                     [SCENE_RIGHT] = box.max.x - within.max.x,
+                                     [SCENE_FAR] = box.max.y - within.max.y,
+                                     [SCENE_LEFT] = within.min.x - box.min.x };
+    return by[side];
+}
+
+/* Where a notice stands: across from the strip. */
 static bool is_at_notice(const struct app *app, struct geometry_box box)
 {
-    struct geometry_box clear = app_place_clear_light(app);
-    vec2 away = scene_side_away(scene_side_of_hers(app->side, app->strip)); /* across from the strip */
-    if (box.min.x > box.max.x)
-        return false;
-    return away.x > 0.5    ? box.max.x > clear.max.x
-           : away.x < -0.5 ? box.min.x < clear.min.x
-           : away.y > 0    ? box.max.y > clear.max.y
-                           : box.min.y < clear.min.y;
+    enum scene_side across = scene_side_of_hers(app_strip_edge(app), SCENE_FAR);
+    return box.min.x <= box.max.x && beyond(box, app_place_clear_light(app), scene_side_of_hers(app->side, across)) > 0;
+}
+
+/* What is cut, or nudged, now. */
+static struct geometry_box box_now(const struct app_place_cloth *c)
+{
+    bool nudges = c->stage == APP_PLACE_EDGE || c->stage == APP_PLACE_SLIDE || c->stage == APP_PLACE_MOVED;
+    return nudges ? aims_box(c) : c->stage == APP_PLACE_CUT ? section_box(c) : geometry_box_empty();
+}
+
+/* Whether a strip at that edge of hers covers none of it. */
+static bool is_edge_free(const struct app *app, struct geometry_box box, enum scene_side edge)
+{
+    return box.min.x > box.max.x || beyond(box, usable_light(app, edge), scene_side_of_hers(app->side, edge)) <= 0;
+}
+
+/* Hers, wherever she stands; where something lies there, the next one that is free, and at last the one that sections
+ * were made for. */
+enum scene_side app_strip_edge(const struct app *app)
+{
+    static const enum scene_side others[] = { SCENE_NEAR, SCENE_FAR, SCENE_LEFT, SCENE_RIGHT };
+    if (!app_place_is_shown(app) || !app_place_is_begun(app_place_now(app)) || app_place_now(app)->trouble)
+        return app->strip;
+    const struct app_place_cloth *c = app_place_now(app);
+    struct geometry_box box = box_now(c), light = scene_light_box(&app->map);
+    if (is_edge_free(app, box, app->strip))
+        return app->strip;
+    enum scene_side best = app->strip;
+    for (int i = 0; i < SCENE_SIDES; i++) {
+        if (is_edge_free(app, box, others[i]))
+            return others[i];
+        if (beyond(light, c->light, scene_side_of_hers(app->side, others[i])) >
+            beyond(light, c->light, scene_side_of_hers(app->side, best)))
+            best = others[i];
+    }
+    return best;
 }
 
 bool app_place_needs_notice_side(const struct app *app)
@@ -495,11 +535,11 @@ bool app_place_needs_notice_side(const struct app *app)
     const struct app_place_cloth *c = app_place_now(app);
     switch (c->stage) {
     case APP_PLACE_CUT:
-        return app_place_reaches_out(app, c) || is_at_notice(app, section_box(c));
+        return app_place_reaches_out(app, c) || is_at_notice(app, box_now(c));
     case APP_PLACE_EDGE:
     case APP_PLACE_SLIDE:
     case APP_PLACE_MOVED:
-        return is_at_notice(app, aims_box(c));
+        return is_at_notice(app, box_now(c));
     case APP_PLACE_LINES:
     case APP_PLACE_GRAIN:
     case APP_PLACE_LAMP:
@@ -510,10 +550,23 @@ bool app_place_needs_notice_side(const struct app *app)
     return false;
 }
 
+#define DOUBT_MM 3.0 /* more is seen in a seam: common practice, no source */
+
+const char *app_place_doubt_warning(const struct app *app, const struct app_place_cloth *cloth, struct arena *a)
+{
+    double doubt = cloth->seen_count ? app_place_doubt_mm(app, cloth) : 0;
+    if (!(doubt > DOUBT_MM))
+        return NULL;
+    return base_arena_print(
+        a, base_tr("A place in this section may be off by %s. Cut so much wider, or line it up again (W)"),
+        app_mm(a, doubt));
+}
+
 const char *app_place_doubt_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a)
 {
-    const char *text =
-        base_arena_print(a, base_tr("A place may be off by %s"), app_mm(a, app_place_doubt_mm(app, cloth)));
+    const char *text = app_place_doubt_warning(app, cloth, a);
+    if (!text)
+        text = base_arena_print(a, base_tr("A place may be off by %s"), app_mm(a, app_place_doubt_mm(app, cloth)));
     const char *outside = app_place_outside_text(app, cloth, a);
     return *outside ? base_arena_print(a, "%s. %s", text, outside) : text;
 }

@@ -11,7 +11,7 @@
 #include <string.h>
 
 enum {
-    MOST_NAMED = 2 /* steps in the strip, which has room for no more names in letters that can be read */,
+    MOST_NAMED = 2, /* steps in the strip, which has room for no more names in letters that can be read */
     BLOCK_LINES = 4,
     MOST_LINES = 6 + BLOCK_LINES
 };
@@ -481,7 +481,7 @@ static const char *chalk_text(struct arena *a, const struct app_place_cloth *c)
 }
 
 /* "cut bib front, then pocket, then chalk A and B": from the step in hand on. */
-static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
+static const char *steps_text(struct arena *a, const struct app_place_cloth *c, int most)
 {
     const char *chalk = chalk_text(a, c), *text = chalk ? chalk : app_place_part_text(c, &c->steps[c->now], a);
     const struct app_step *before = NULL;
@@ -493,7 +493,7 @@ static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
         const struct app_step *step = &c->steps[(c->now + k) % c->step_count];
         if (step->span != c->span || step->done)
             continue;
-        if (named == MOST_NAMED) {
+        if (named == most) {
             more++;
             continue;
         }
@@ -612,7 +612,7 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
                                 app_place_end_text(app, c, c->field),
                                 app->unit == UNITS_IN ? base_tr("inches") : units_shown_name(app->unit));
     case APP_PLACE_CUT:
-        return placed_text(frame, c, c->span, steps_text(frame, c));
+        return placed_text(frame, c, c->span, steps_text(frame, c, MOST_NAMED));
     case APP_PLACE_SLIDE:
         return slide_text(app, c, frame);
     case APP_PLACE_MOVED:
@@ -624,6 +624,32 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
         break;
     }
     return done_text(frame, app, c);
+}
+
+/* What is needed of it while it is done: the rest she reads before. */
+const char *app_place_strip_less(const struct app *app, struct arena *frame)
+{
+    const struct app_place_cloth *c = app_place_now(app);
+    if (c->trouble || app_place_is_scrap(c))
+        return NULL;
+    switch (c->stage) {
+    case APP_PLACE_LINES:
+        return base_arena_print(frame, base_tr("%s: lay it along the lines"), laid_text(frame, c));
+    case APP_PLACE_GRAIN:
+        /* To: “Measure at your left, in cm” */
+        return base_arena_print(frame, base_tr("Measure %s, in %s"), app_place_end_text(app, c, c->field),
+                                app->unit == UNITS_IN ? base_tr("inches") : units_shown_name(app->unit));
+    case APP_PLACE_CUT:
+        return placed_text(frame, c, c->span, steps_text(frame, c, 1));
+    case APP_PLACE_EDGE:
+    case APP_PLACE_SLIDE:
+    case APP_PLACE_MOVED:
+    case APP_PLACE_LAMP:
+    case APP_PLACE_DONE:
+    case APP_PLACE_STAGES:
+        break;
+    }
+    return NULL;
 }
 
 static const char *left_text(struct arena *a, const struct app_place_cloth *c)
@@ -640,7 +666,7 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
         [APP_PLACE_LINES] = BASE_TR("Enter: it lies there · F: bring the light to the cloth"),
         [APP_PLACE_EDGE] = BASE_TR("Arrows: nudge · Enter: it lies there"),
         [APP_PLACE_GRAIN] = BASE_TR("Enter: take it · nothing typed: not measured"),
-        [APP_PLACE_CUT] = BASE_TR("Enter: done · W: the cloth has moved"),
+        [APP_PLACE_CUT] = BASE_TR("Enter: done"),
         [APP_PLACE_SLIDE] = BASE_TR("Arrows: nudge · Enter: it lies there"),
         [APP_PLACE_MOVED] = BASE_TR("Arrows: nudge · Enter: it lies there"),
         [APP_PLACE_LAMP] = BASE_TR("Enter: done"),
@@ -650,21 +676,15 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
     if (c->trouble)
         return app->place->count > 1 ? base_tr("N: other cloth · L: pieces one by one · F1: keys")
                                      : base_tr("L: pieces one by one · F1: keys");
-    bool measures = c->stage == APP_PLACE_GRAIN, finds = c->stage == APP_PLACE_SLIDE || c->stage == APP_PLACE_MOVED;
-    bool looks = measures && app_place_is_scrap(c);
+    bool looks = c->stage == APP_PLACE_GRAIN && app_place_is_scrap(c);
     const char *text = looks ? base_tr("Enter: yes · Esc: lay it anew") : base_tr(rows[c->stage]);
-    if (c->stage == APP_PLACE_CUT)
-        text = also(frame, text, left_text(frame, c));
-    if (c->stage == APP_PLACE_CUT && c->seen_count) /* the doubt stays in sight, once the cloth is placed */
-        text =
-            also(frame, text, base_arena_print(frame, base_tr("within %s"), app_mm(frame, app_place_doubt_mm(app, c))));
-    if (c->stage == APP_PLACE_LAMP)
-        text =
-            also(frame, text,
-                 base_arena_print(frame, base_tr("%zu left"), app_place_pieces_left(c, c->plan.count, c->plan.count)));
-    if (finds && c->aims[c->in_hand].sighting.sign != SPANS_MARK)
-        text = also(frame, text, base_tr("Space: other edge"));
-    if (app->place->count > 1 && !measures) /* there it is typed */
+    if (c->stage == APP_PLACE_LINES && app->place->count > 1)
         text = also(frame, text, base_tr("N: other cloth"));
+    if (c->stage == APP_PLACE_CUT)
+        text = also(frame, left_text(frame, c), text);
+    if (c->stage == APP_PLACE_LAMP)
+        text = also(
+            frame, base_arena_print(frame, base_tr("%zu left"), app_place_pieces_left(c, c->plan.count, c->plan.count)),
+            text);
     return also(frame, text, base_tr("F1: keys"));
 }

@@ -256,6 +256,22 @@ void app_place_steps_anew(struct arena *a, struct app_place_cloth *c, size_t fro
 
 /* --- planning ---------------------------------------------------------------------------------------------------- */
 
+/* All are about where two sections meet: the first of them is the first thing that is told. */
+static void keep_warning(struct app *app, struct app_place_cloth *made, const struct err *err)
+{
+    if (made->warning_count < APP_PLACE_WARNINGS)
+        made->warnings[made->warning_count++] =
+            (struct app_warning){ (size_t)err->args[0].number - 1, app_sentence(app->a, err, app->unit) };
+}
+
+const char *app_place_warning(const struct app_place_cloth *cloth, size_t span)
+{
+    for (int i = 0; i < cloth->warning_count; i++)
+        if (cloth->warnings[i].span == span || cloth->warnings[i].span + 1 == span)
+            return cloth->warnings[i].sentence;
+    return NULL;
+}
+
 /* All that sections depend on is taken together with them, or nothing. */
 bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct geometry_box light, int quarter)
 {
@@ -278,8 +294,10 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
     else
         made.trouble =
             errs->count ? app_sentence(app->a, &errs->items[0], app->unit) : base_tr("Nothing is laid on this cloth");
+    for (int i = 0; ok && i < errs->count; i++)
+        keep_warning(app, &made, &errs->items[i]);
     if (ok && errs->count)
-        app->told = app_sentence(app->a, &errs->items[0], app->unit);
+        app->told = made.warnings[0].sentence;
     *cloth = made;
     base_arena_destroy(scratch);
     base_err_list_destroy(errs);
@@ -292,7 +310,7 @@ static struct geometry_box light_within(const struct app *app, double inset_mm, 
     struct scene_view view = { .map = &app->map,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &scene_chalks[0] },
                                .side = app->side,
-                               .strip_edge = app->strip };
+                               .strip_edge = app_strip_edge(app) };
     struct geometry_box light = clear ? scene_clear_light(&view) : scene_usable_light(&view);
     vec2 inset = { inset_mm, inset_mm };
     light.min = vec2_add(light.min, inset);
@@ -488,7 +506,7 @@ bool app_place_show(struct app *app, bool on)
     return true;
 }
 
-static bool is_begun(const struct app_place_cloth *cloth)
+bool app_place_is_begun(const struct app_place_cloth *cloth)
 {
     for (size_t i = 0; i < cloth->step_count; i++)
         if (cloth->steps[i].done)
@@ -498,7 +516,7 @@ static bool is_begun(const struct app_place_cloth *cloth)
 
 bool app_place_is_to_tear(const struct app_place_cloth *cloth)
 {
-    return cloth->torn && !is_begun(cloth);
+    return cloth->torn && !app_place_is_begun(cloth);
 }
 
 /* What was measured stays at its end of the cloth, whatever she calls that now. */
@@ -512,25 +530,15 @@ static void turn_typed(struct app_place_cloth *cloth)
         cloth->field = !cloth->field;
 }
 
-/* Sections were made for a strip at that edge of the table: there it stays, at whatever hand of hers, and a notice
- * across from it. */
-static void keep_strip(struct app *app, enum scene_side from)
-{
-    int edge = (int)scene_side_of_hers(from, app->strip);
-    if (app_place_is_on(app) && app->place->count && is_begun(app_place_now(app)))
-        app->strip = (enum scene_side)((edge - (int)app->side + SCENE_SIDES) % SCENE_SIDES);
-}
-
 void app_place_turned(struct app *app, enum scene_side from)
 {
-    keep_strip(app, from);
     if (!app->place)
         return;
     size_t shown = app->place->now;
     for (app->place->now = 0; app->place->now < app->place->count; app->place->now++) {
         struct app_place_cloth *cloth = app_place_now(app);
         app_attend_surface(app);
-        if (!is_begun(cloth))
+        if (!app_place_is_begun(cloth))
             plan_as_she_stands(app, cloth);
         else if (app_place_end_is_second(cloth, from) != app_place_end_is_second(cloth, app->side))
             turn_typed(cloth);

@@ -144,6 +144,7 @@ void app_go_to_section(struct app *app, size_t index)
     app_attend_surface(app);
     app->mode = SCENE_PIECES;
     go_to_section(&place->cloths[place->now], index);
+    app->told = app_place_warning(&place->cloths[place->now], index);
 }
 
 void app_place_step_done(struct app *app, struct app_place_cloth *cloth)

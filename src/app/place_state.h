@@ -75,6 +75,14 @@ struct app_earlier {
     int chalk_count;
 };
 
+enum { APP_PLACE_WARNINGS = 8 };
+
+/* Of what section and the next one something is to be known where they meet. */
+struct app_warning {
+    size_t span;
+    const char *sentence;
+};
+
 /* One material's layout, or what is cut of the rest of a strip. */
 struct app_place_cloth {
     const struct lay *lay;
@@ -87,6 +95,8 @@ struct app_place_cloth {
     struct geometry_box light; /* where sections lie; fixed once the cloth is placed … */
     int quarter;               /* … and by how many quarter turns the cloth's length lies off the table's */
     struct spans_plan plan;
+    struct app_warning warnings[APP_PLACE_WARNINGS]; /* when that was made */
+    int warning_count;
     const struct app_earlier *earlier; /* what plan and steps leave aside; NULL: nothing */
     struct app_step *steps;            /* section after section */
     size_t step_count;
@@ -143,6 +153,9 @@ bool app_place_is_cut(const struct app_place_cloth *cloth, size_t item);
  * cut as far as some line, what is beyond. With `all`, pieces that no step is for as well. In `a`. */
 struct spans_cloth app_place_to_cut(struct arena *a, const struct app_place_cloth *cloth, bool all);
 
+/* What is to be known of that section where it meets its neighbours; NULL: nothing. */
+const char *app_place_warning(const struct app_place_cloth *cloth, size_t span);
+
 /* What pieces may use of the light as it is now. */
 struct geometry_box app_place_light(const struct app *app, const struct app_place_cloth *cloth);
 
@@ -178,6 +191,9 @@ const char *app_place_end_text(const struct app *app, const struct app_place_clo
 
 /* "fabric", or "the rest of strip 2"; in `a`. */
 const char *app_place_name(struct arena *a, const struct app_place_cloth *cloth);
+
+/* Whether anything was done with it: its sections then stay where they are. */
+bool app_place_is_begun(const struct app_place_cloth *cloth);
 
 /* Whether strips are still to be torn off its cloth, as far as anybody can know: it does not lie on the table yet. */
 bool app_place_is_to_tear(const struct app_place_cloth *cloth);
@@ -275,6 +291,9 @@ const char *app_place_way_text(const struct app *app, vec2 by, struct arena *a);
 
 /* "Some of it lies out of the light …", with the way in, or nothing; in `a`. */
 const char *app_place_outside_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a);
+
+/* The same, with what to do, where it is so much that a seam shows it; else NULL. */
+const char *app_place_doubt_warning(const struct app *app, const struct app_place_cloth *cloth, struct arena *a);
 
 /* The largest of those doubts, mm. */
 double app_place_doubt_mm(const struct app *app, const struct app_place_cloth *cloth);

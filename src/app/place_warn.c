@@ -1,5 +1,6 @@
 /* What of a layout must not be forgotten: a block that is fused before anything is cut; and what is not cut by it,
  * pieces without a place on the cloth, and pieces that lie over each other. */
+#include "app/amount.h"
 #include "app/block.h"
 #include "app/lay_words.h"
 #include "app/place.h"
@@ -120,6 +121,30 @@ static const char *torn_text(const struct app *app, const struct app_place_cloth
                             app_lay_length(a, torn->length_mm, app->unit));
 }
 
+/* Before anything of a section is done, and where what is cut leaves it room. */
+static const char *doubt_notice(const struct app *app, const struct app_place_cloth *c, struct arena *a)
+{
+    if (c->stage != APP_PLACE_CUT || app_place_needs_notice_side(app))
+        return NULL;
+    for (size_t i = 0; i < c->step_count; i++)
+        if (c->steps[i].span == c->span && (c->steps[i].done || c->steps[i].part > APP_PART_CUT))
+            return NULL;
+    return app_place_doubt_warning(app, c, a);
+}
+
+const char *app_place_doubt_kept(const struct app *app, struct arena *a)
+{
+    const struct app_place_cloth *c = app_place_now(app);
+    if (c->stage != APP_PLACE_CUT || !app_place_doubt_warning(app, c, a))
+        return NULL;
+    return base_arena_print(a, base_tr("may be off by %s"), app_mm(a, app_place_doubt_mm(app, c)));
+}
+
+bool app_place_is_cutting(const struct app *app)
+{
+    return app_place_is_shown(app) && app_place_now(app)->stage == APP_PLACE_CUT;
+}
+
 /* At the beginning and at the end; in between those over each other are hatched. */
 const char *app_place_notice(const struct app *app, struct arena *frame)
 {
@@ -128,7 +153,7 @@ const char *app_place_notice(const struct app *app, struct arena *frame)
     const char *over = ends && c->overlap_count ? overlap_text(app, c, frame) : NULL;
     const char *left_out = ends ? left_out_text(c, frame) : NULL;
     const char *fuse = c->stage == APP_PLACE_LINES ? fuse_text(app, c, frame) : NULL;
-    const char *const all[] = { torn_text(app, c, frame), fuse, over, left_out };
+    const char *const all[] = { torn_text(app, c, frame), fuse, over, left_out, doubt_notice(app, c, frame) };
     const char *text = NULL;
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
         if (all[i])

@@ -524,7 +524,7 @@ struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
         view.doubt_of = w->doubt_of;
     }
     if (w->page == APP_WALK_CAUTIONS)
-        view.help_count = app_caution_page(frame, &view.help);
+        view.help_count = app_caution_page(frame, base_tr("Any key: go on"), &view.help);
     if (w->page == APP_WALK_HELP)
         view.help_count = app_walk_page_keys(frame, w->start.keys, w->beneath, &view.help);
     return scene_crosses(frame, &view);

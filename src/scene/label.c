@@ -10,6 +10,7 @@
 #define NAME_SIZE 1.35     /* of the cap height */
 #define LINE_STEP 1.7      /* of the cap height */
 #define TIGHT_STEP 1.45    /* where there is little room */
+#define CLOSE_STEP 1.3     /* of many short lines, where there is least */
 #define BESIDE_MM 10.0     /* air between letters and what else is drawn */
 #define REACH_MM 50.0      /* how far letters may stand from their piece: beyond its notches, and some more … */
 #define FAR_REACH_MM 250.0 /* … and where its neighbours leave no room there */
@@ -54,7 +55,7 @@ static const struct form {
                    { "n/c/s", 1, TIGHT_STEP, false }, { "n/c/s", 1, TIGHT_STEP, true },
                    { "N/C", 1, TIGHT_STEP, false },   { "N/C", 1, TIGHT_STEP, true },
                    { "n/c", 1, TIGHT_STEP, false },   { "n/c", 1, TIGHT_STEP, true },
-                   { "w/c", 1, TIGHT_STEP, false },   { "w/c", 1, TIGHT_STEP, true } },
+                   { "w/c", 1, CLOSE_STEP, false },   { "w/c", 1, CLOSE_STEP, true } },
   name_forms[] = { { "N", 1, TIGHT_STEP, false }, { "N", 1, TIGHT_STEP, true }, { "n", 1, TIGHT_STEP, false },
                    { "n", 1, TIGHT_STEP, true },  { "w", 1, TIGHT_STEP, false }, { "w", 1, TIGHT_STEP, true } };
 

@@ -488,7 +488,7 @@ static enum standing find_standing(const struct placing *w, const struct scene_l
                                    struct scene_label *label)
 {
     struct scene_label_room wider = *room;
-    double within = scene_cut_width(&w->c->view->look);
+    double within = scene_cut_width(&w->c->view->look) / 2;
     wider.seam = geometry_path_beside(w->c->a, cut, geometry_path_area(cut) > 0 ? within : -within);
     if (scene_label_beside(w->c, room, cut, &room->marks, pieces, false, label))
         return STANDS_BESIDE;

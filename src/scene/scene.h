@@ -69,9 +69,10 @@ struct scene_view {
     const struct scene_help_line *help;
     size_t help_count;
     const char *strip_left, *strip_right;  /* what to do now; what is left */
+    const char *strip_less;                /* what to do now in fewer words, where there is little room; or NULL */
     const char *outside;                   /* what to do where a piece lies partly outside the light */
     const char *notice;                    /* a warning across the far edge, or NULL */
-    bool notice_in_a_row;                  /* cut at its end where that is too short: more would cover what is cut */
+    bool notice_in_a_row;                  /* less of it where that is too short: more would cover what is cut */
     const struct calibration_doubt *doubt; /* of the table, for SCENE_DOUBT … */
     enum scene_doubt_of doubt_of;          /* … of places or of lines */
     const struct px_pt *stickers;       /* where marks of light lie on check stickers; in all but help and darkness */

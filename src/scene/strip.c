@@ -1,5 +1,5 @@
-/* Words along the edges of the light: the strip at one of them, and a notice across the far one. Letters never shrink:
- * what has no room in one row takes another, and where there is none for that, words are dropped. */
+/* Words along the edges of the light: the strip at one of them, and a notice across the far one. Letters never shrink
+ * and no word is cut off: what has no room in one row is said in fewer words or takes another row. */
 #include "scene/strip.h"
 
 #include "base/text.h"
@@ -24,11 +24,6 @@ static const struct {
 static double inset_px(const struct scene_canvas *c)
 {
     return STRIP_INSET_MM * c->page.px_per_mm;
-}
-
-static double strip_room(const struct scene_canvas *c)
-{
-    return c->page.width - 2 * inset_px(c);
 }
 
 static double foot_px(const struct scene_canvas *c, size_t rows)
@@ -92,6 +87,52 @@ struct scene_room scene_room_of(const struct scene_canvas *c)
     return room;
 }
 
+/* --- between check stickers -------------------------------------------------------------------------------------- */
+
+#define STICKER_MM 24.0 /* from a mark on a check sticker as far as words keep off it … */
+#define NUMBER_MM 40.0  /* … and where its number may stand */
+
+/* From one end of an edge to the other, px. */
+struct stretch {
+    double from, to;
+};
+
+/* Whether marks lie over the words. */
+static bool has_stickers(const struct scene_view *view)
+{
+    static const bool without[] = {
+        [SCENE_HELP] = true, [SCENE_LIST] = true, [SCENE_BLANK] = true, [SCENE_WORK_LIGHT] = true
+    };
+    return view->mode >= sizeof without / sizeof without[0] || !without[view->mode];
+}
+
+/* The longer of what a mark on an edge so deep leaves on either side of it. */
+static struct stretch beside_mark(struct stretch s, double at, double half)
+{
+    if (at + half < s.from || at - half > s.to)
+        return s;
+    return at - half - s.from > s.to - at - half ? (struct stretch){ s.from, at - half }
+                                                 : (struct stretch){ at + half, s.to };
+}
+
+/* What an edge of that page has for words that reach so deep into it. */
+static struct stretch stretch_of(const struct scene_canvas *on, double inset, double deep, bool far)
+{
+    struct stretch s = { inset, on->page.width - inset };
+    double mm = on->page.px_per_mm, half = STICKER_MM * mm, below = NUMBER_MM * mm;
+    if (!on->view->sticker_count || !has_stickers(on->view))
+        return s;
+    if (fabs(vec2_dot(scene_page_of(on->view->map, on->view->side).up, on->page.up)) < 0.5)
+        half = below; /* numbers face her, beside their marks on this page */
+    for (int i = 0; i < on->view->sticker_count; i++) {
+        vec2 at = scene_page_at(&on->page, on->view->stickers[i]);
+        double off = far ? on->page.height - at.y : at.y;
+        if (off - below < deep)
+            s = beside_mark(s, at.x, half);
+    }
+    return s;
+}
+
 /* --- rows of words ----------------------------------------------------------------------------------------------- */
 
 /* How many bytes of a text have room, up to a blank: one word at least. */
@@ -137,11 +178,6 @@ static size_t in_rows(const struct scene_canvas *c, const char *text, double roo
 
 static const char between[] = " · ";
 
-static bool fits(const struct scene_canvas *c, const char *text, double room)
-{
-    return scene_words_width(c, text, scene_page_cap(c)) <= room;
-}
-
 /* Where the last thing that is told begins, with what parts it from the one before; its end where it is the only one.
  */
 static size_t last_of(const char *text)
@@ -152,73 +188,77 @@ static size_t last_of(const char *text)
     return (size_t)(last - text);
 }
 
-/* What is told last at the right is dropped first, down to one thing; that is cut at its end, never at its start. Where
- * all keys are told is dropped last of all. */
-static const char *as_fits(const struct scene_canvas *c, const char *text, double room)
+/* What is told at the right without its last thing, or without the one before where the last leads to all keys; NULL
+ * when there is but one. */
+static const char *with_less(const struct scene_canvas *c, const char *text)
 {
-    if (!text)
+    const char *help = base_arena_print(c->a, "%s%s", between, base_tr("F1: keys"));
+    size_t head = last_of(text);
+    if (!text[head])
         return NULL;
-    const char *head = text, *help = text + last_of(text);
-    if (strcmp(help, base_arena_print(c->a, "%s%s", between, base_tr("F1: keys"))) == 0)
-        head = base_arena_print(c->a, "%.*s", (int)(help - head), head);
-    else
-        help = "";
-    while (!fits(c, base_arena_print(c->a, "%s%s", head, help), room) && head[last_of(head)])
-        head = base_arena_print(c->a, "%.*s", (int)last_of(head), head);
-    text = base_arena_print(c->a, "%s%s", head, help);
-    text = fits(c, text, room) ? text : head;
-    const char *rows[SCENE_STRIP_ROWS] = { text };
-    if (!fits(c, text, strip_room(c)))
-        in_rows(c, text, strip_room(c), 1, rows);
-    return rows[0];
+    const char *rest = base_arena_print(c->a, "%.*s", (int)head, text);
+    if (strcmp(text + head, help) != 0 || !rest[last_of(rest)])
+        return rest;
+    return base_arena_print(c->a, "%.*s%s", (int)last_of(rest), rest, help);
 }
 
 /* --- the strip --------------------------------------------------------------------------------------------------- */
 
-/* What the last row at the left leaves to the right. */
-static double room_beside(const struct scene_canvas *c, const struct scene_strip *strip)
+/* The row at the right beside the last at the left, or else, beginning where that does, below it. */
+static struct scene_strip in_stretch(const struct scene_canvas *on, const char *left, const char *right,
+                                     struct stretch s)
 {
-    const char *last = strip->left_count ? strip->left[strip->left_count - 1] : "";
-    double cap = scene_page_cap(c);
-    return strip_room(c) - scene_words_width(c, last, cap) - (*last ? APART * cap : 0);
-}
-
-/* In one row what is left yields to the first thing at the right: that is what to press. */
-static void in_one_row(const struct scene_canvas *c, const char *left, const char *right, struct scene_strip *strip)
-{
-    double cap = scene_page_cap(c);
-    strip->left_count = in_rows(c, left, strip_room(c), 1, strip->left);
-    strip->right = as_fits(c, right, room_beside(c, strip));
-    strip->rows = 1;
-    if (!fits(c, strip->right, room_beside(c, strip)))
-        strip->left_count =
-            in_rows(c, left, strip_room(c) - APART * cap - scene_words_width(c, strip->right, cap), 1, strip->left);
-}
-
-static struct scene_strip rows_of(const struct scene_canvas *c, const char *left, const char *right, size_t most)
-{
-    struct scene_strip strip = { .rows = 1 };
-    if (most < 2) {
-        in_one_row(c, left, right, &strip);
-    } else {
-        strip.left_count = in_rows(c, left, strip_room(c), most, strip.left);
-        strip.right = right;
-        strip.rows = strip.left_count ? strip.left_count : 1;
-        if (!fits(c, right, room_beside(c, &strip)) && strip.rows == most)
-            strip.left_count = strip.rows = in_rows(c, left, strip_room(c), most - 1, strip.left);
-        if (!fits(c, right, room_beside(c, &strip))) {
-            strip.right = as_fits(c, right, strip_room(c));
-            strip.rows++;
-        }
-    }
-    strip.top_px = top_px(c, strip.rows);
+    struct scene_strip strip = { .from_px = s.from, .to_px = s.to };
+    double cap = scene_page_cap(on), room = s.to - s.from, wide = scene_words_width(on, right, cap);
+    strip.left_count = in_rows(on, left, room, SCENE_STRIP_ROWS, strip.left);
+    const char *last = strip.left_count ? strip.left[strip.left_count - 1] : "";
+    strip.rows = strip.left_count ? strip.left_count : 1;
+    strip.right = right;
+    if (*last && wide > 0 && scene_words_width(on, last, cap) + APART * cap + wide > room)
+        strip.below_count = in_rows(on, right, room, SCENE_STRIP_ROWS - strip.rows, strip.below);
+    if (strip.below_count)
+        strip.right = NULL;
+    strip.rows += strip.below_count;
+    strip.top_px = top_px(on, strip.rows);
     return strip;
 }
 
-struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *left, const char *right, size_t most)
+/* Check stickers are minded as deep as the strip then is. */
+static struct scene_strip laid_out(const struct scene_canvas *on, const char *left, const char *right)
+{
+    struct scene_strip strip = { .rows = 0 };
+    for (size_t rows = 1; rows > strip.rows; rows++) {
+        struct scene_strip next =
+            in_stretch(on, left, right, stretch_of(on, inset_px(on), top_px(on, rows), hangs(on->view)));
+        if (next.rows <= rows)
+            return next;
+        strip = next;
+    }
+    return strip;
+}
+
+/* All of it in one row; else said in fewer words; else in as many rows as there are, with less and less at the right.
+ * Where even that has no room it covers what lies there: words that are cut off help nobody. */
+static struct scene_strip rows_of(const struct scene_canvas *on, const char *right, size_t most)
+{
+    const char *left = on->view->strip_left, *less = on->view->strip_less ? on->view->strip_less : left;
+    const char *const lefts[] = { left, less };
+    for (size_t rows = 1; rows <= most; rows += rows < most ? most - rows : 1)
+        for (int i = 0; i < 2; i++) {
+            struct scene_strip strip = laid_out(on, lefts[i], right);
+            if (strip.rows <= rows)
+                return strip;
+        }
+    struct scene_strip strip = laid_out(on, less, right);
+    for (const char *told = right ? with_less(on, right) : NULL; told && strip.rows > most; told = with_less(on, told))
+        strip = laid_out(on, less, told);
+    return strip;
+}
+
+struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *right, size_t most)
 {
     const struct scene_canvas on = as_strip(c);
-    return rows_of(&on, left, right, most);
+    return rows_of(&on, right, most);
 }
 
 size_t scene_strip_most_rows(const struct scene_canvas *c, double clear_px)
@@ -261,14 +301,17 @@ void scene_draw_strip(const struct scene_canvas *c)
 {
     const struct scene_canvas on = as_strip(c);
     const struct scene_strip *strip = &on.strip;
-    double inset = inset_px(&on), cap = scene_page_cap(&on);
+    double cap = scene_page_cap(&on);
     bool white = c->view->mode == SCENE_WORK_LIGHT, band = c->view->band || white;
     struct paint_ink lit = white ? (struct paint_ink){ 0xffffff, 1 } : scene_letter_ink(&c->view->look);
     struct paint_ink unlit = { 0, 0 }, ink = band ? unlit : lit;
     draw_ground(&on, band ? lit : unlit);
     for (size_t i = 0; i < strip->left_count; i++)
-        scene_page_words(&on, strip->left[i], SCENE_START, inset, row_foot(&on, i), cap, ink);
-    scene_page_words(&on, strip->right, SCENE_END, on.page.width - inset, row_foot(&on, strip->rows - 1), cap, ink);
+        scene_page_words(&on, strip->left[i], SCENE_START, strip->from_px, row_foot(&on, i), cap, ink);
+    for (size_t i = 0; i < strip->below_count; i++)
+        scene_page_words(&on, strip->below[i], SCENE_START, strip->from_px, row_foot(&on, strip->left_count + i), cap,
+                         ink);
+    scene_page_words(&on, strip->right, SCENE_END, strip->to_px, row_foot(&on, strip->rows - 1), cap, ink);
 }
 
 /* --- the notice -------------------------------------------------------------------------------------------------- */
@@ -283,12 +326,41 @@ double scene_notice_depth(const struct scene_canvas *c)
     return notice_deep(c->notice.count) * scene_page_cap(c);
 }
 
+static struct scene_notice notice_in(const struct scene_canvas *on, const char *text)
+{
+    struct scene_notice notice = { .count = 0 };
+    double cap = scene_page_cap(on);
+    for (size_t rows = 1; rows <= SCENE_STRIP_ROWS; rows++) {
+        struct stretch s = stretch_of(on, cap, notice_deep(rows) * cap, !is_notice_near(on->view));
+        notice.count = in_rows(on, text, s.to - s.from, SCENE_STRIP_ROWS, notice.rows);
+        notice.middle_px = (s.from + s.to) / 2;
+        if (notice.count <= rows)
+            break;
+    }
+    return notice;
+}
+
+/* Where a text ends without its last sentence, or the last thing that is told; 0 where it has but one. */
+static size_t last_sentence(const char *text)
+{
+    static const char *const ends[] = { ". ", "? ", "! ", between };
+    size_t last = 0;
+    for (size_t i = 0; text[i]; i++)
+        for (size_t k = 0; k < sizeof ends / sizeof ends[0]; k++)
+            if (base_text_behind(text + i, ends[k]))
+                last = i + (k < 3);
+    return last;
+}
+
 struct scene_notice scene_notice_of(const struct scene_canvas *c)
 {
-    struct scene_notice notice;
     const struct scene_canvas on = as_strip(c);
-    size_t most = on.view->notice_in_a_row ? 1 : SCENE_STRIP_ROWS;
-    notice.count = in_rows(&on, on.view->notice, on.page.width - 2 * scene_page_cap(&on), most, notice.rows);
+    const char *text = on.view->notice;
+    struct scene_notice notice = notice_in(&on, text);
+    for (size_t ends; on.view->notice_in_a_row && notice.count > 1 && (ends = last_sentence(text)) > 0;) {
+        text = base_arena_print(c->a, "%.*s", (int)ends, text);
+        notice = notice_in(&on, text);
+    }
     return notice;
 }
 
@@ -303,7 +375,7 @@ void scene_draw_notice(const struct scene_canvas *c)
     double near = is_notice_near(on.view) ? -BEYOND_PX : top - deep;
     scene_page_box(&on, -BEYOND_PX, near, on.page.width + BEYOND_PX, near + deep + BEYOND_PX, lit);
     for (size_t i = 0; i < on.notice.count; i++)
-        scene_page_words(&on, on.notice.rows[i], SCENE_MIDDLE, on.page.width / 2,
+        scene_page_words(&on, on.notice.rows[i], SCENE_MIDDLE, on.notice.middle_px,
                          top - (1.6 + ROW_STEP * (double)i) * cap, cap, unlit);
 }
 
@@ -313,7 +385,7 @@ struct scene_canvas scene_canvas_of(struct arena *a, const struct scene_view *vi
                                     struct paint_scene *out)
 {
     struct scene_canvas c = { .a = a, .view = view, .page = page, .out = out };
-    c.strip = scene_strip_of(&c, view->strip_left, view->strip_right, SCENE_STRIP_ROWS);
+    c.strip = scene_strip_of(&c, view->strip_right, SCENE_STRIP_ROWS);
     c.notice = scene_notice_of(&c);
     return c;
 }
@@ -418,10 +490,10 @@ void scene_keep_in_light(struct scene_canvas *c, const struct scene_to_cut *to_c
 {
     const struct scene_view *view = c->view;
     size_t most = scene_strip_most_rows(c, fmin(nearest_px(c, &to_cut->outlines), nearest_px(c, &to_cut->lines)));
-    c->strip = scene_strip_of(c, view->strip_left, view->strip_right, most);
+    c->strip = scene_strip_of(c, view->strip_right, most);
     const char *outside = outside_text(c, to_cut), *right = view->strip_right ? view->strip_right : "";
     if (!outside)
         return;
     right = base_arena_print(c->a, "%s%s%s", outside, *right ? " · " : "", right);
-    c->strip = scene_strip_of(c, view->strip_left, right, most);
+    c->strip = scene_strip_of(c, right, most);
 }

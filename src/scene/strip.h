@@ -6,24 +6,26 @@
 
 struct scene_canvas;
 
-enum { SCENE_STRIP_ROWS = 3 };
+enum { SCENE_STRIP_ROWS = 4 };
 
-/* What to do now, in rows from the top, and what is left, at the end of the lowest row. */
+/* What to do now, in rows from the top, and what is left: at the end of the lowest row, or in rows below. */
 struct scene_strip {
-    const char *left[SCENE_STRIP_ROWS];
-    size_t left_count;
+    const char *left[SCENE_STRIP_ROWS], *below[SCENE_STRIP_ROWS];
+    size_t left_count, below_count;
     const char *right; /* or NULL */
     size_t rows;
-    double top_px; /* how far from its edge it ends */
+    double from_px, to_px; /* between these it stands, clear of check stickers */
+    double top_px;         /* how far from its edge it ends */
 };
 
 struct scene_notice {
     const char *rows[SCENE_STRIP_ROWS];
     size_t count; /* 0: none */
+    double middle_px;
 };
 
-/* In at most so many rows, as few as its letters take. */
-struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *left, const char *right, size_t most);
+/* The view's words, with those at the right given, in at most so many rows where they have room in them. */
+struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *right, size_t most);
 
 /* How many rows leave what lies so far from its edge in the light; all, where one row would cover it already. */
 size_t scene_strip_most_rows(const struct scene_canvas *c, double clear_px);

