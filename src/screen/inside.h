@@ -19,6 +19,10 @@
 bool screen_session_start(struct err_list *errs);
 void screen_session_end(void);
 
+/* Whether a window's picture goes through the graphics card, as SDL's Wayland driver has no other way; its window
+ * surface there has points in place of pixels where a display is scaled. */
+bool screen_shows_by_card(void);
+
 /* From now on a message of SDL to a window that is closed does not end the program. Before SDL starts: it hands back
  * what it finds when it ends. */
 void screen_forgive_late_messages(void);

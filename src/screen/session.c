@@ -47,6 +47,12 @@ static bool driver_shows_something(void)
     return false;
 }
 
+bool screen_shows_by_card(void)
+{
+    const char *name = SDL_GetCurrentVideoDriver();
+    return name && strcmp(name, "wayland") == 0;
+}
+
 static bool start(void)
 {
     give_hints();

@@ -11,6 +11,8 @@
 struct screen_window {
     struct arena *arena; /* owns this */
     SDL_Window *window;
+    SDL_Renderer *card;     /* NULL: pictures go to the window's surface */
+    SDL_Texture *shown;     /* what the card shows; NULL: nothing yet */
     bool bench;             /* with a frame and the mouse's arrow */
     char home[SCREEN_NAME]; /* the display that it was opened on */
     char *dropped;          /* the path that was dropped last, SDL's; or NULL */
@@ -99,7 +101,8 @@ static bool open_window(struct screen_window *w, int display, const char *title,
         screen_complain(errs, &no_window);
         return false;
     }
-    if (!SDL_GetWindowSurface(w->window)) {
+    w->card = screen_shows_by_card() ? SDL_CreateRenderer(w->window, -1, 0) : NULL;
+    if (!w->card && !SDL_GetWindowSurface(w->window)) {
         screen_complain(errs, &no_surface);
         return false;
     }
@@ -143,6 +146,8 @@ void screen_close(struct screen_window *w)
 {
     if (!w)
         return;
+    if (w->card)
+        SDL_DestroyRenderer(w->card);
     if (w->window)
         SDL_DestroyWindow(w->window);
     SDL_free(w->dropped);
@@ -226,15 +231,48 @@ static bool show(SDL_Window *window, SDL_Surface *surface, const struct paint_im
     return fill(surface, image) && SDL_UpdateWindowSurfaceRects(window, &whole, 1) == 0;
 }
 
-bool screen_show(struct screen_window *w, const struct paint_image *image, struct err_list *errs)
+static bool has_size(int width, int height, const struct paint_image *image, struct err_list *errs)
 {
-    /* Asked for each time: after a change of size the one of before is gone. */
-    SDL_Surface *surface = SDL_GetWindowSurface(w->window);
-    if (surface && (image->width != surface->w || image->height != surface->h)) {
-        base_err(errs, &wrong_size, (struct err_place){ 0 }, ERR_NUMBER(image->width), ERR_NUMBER(image->height),
-                 ERR_NUMBER(surface->w), ERR_NUMBER(surface->h));
+    if (image->width == width && image->height == height)
+        return true;
+    base_err(errs, &wrong_size, (struct err_place){ 0 }, ERR_NUMBER(image->width), ERR_NUMBER(image->height),
+             ERR_NUMBER(width), ERR_NUMBER(height));
+    return false;
+}
+
+/* A pixel of the picture is a pixel of the display. */
+static bool show_by_card(struct screen_window *w, const struct paint_image *image, struct err_list *errs)
+{
+    int width = 0, height = 0, was_width = 0, was_height = 0;
+    SDL_GetRendererOutputSize(w->card, &width, &height);
+    if (!has_size(width, height, image, errs))
+        return false;
+    if (w->shown)
+        SDL_QueryTexture(w->shown, NULL, NULL, &was_width, &was_height);
+    if (w->shown && (was_width != width || was_height != height)) {
+        SDL_DestroyTexture(w->shown);
+        w->shown = NULL;
+    }
+    if (!w->shown)
+        w->shown = SDL_CreateTexture(w->card, SDL_PIXELFORMAT_XRGB8888, SDL_TEXTUREACCESS_STREAMING, width, height);
+    int row_bytes = (int)(image->stride * sizeof *image->pixels);
+    if (!w->shown || SDL_UpdateTexture(w->shown, NULL, image->pixels, row_bytes) != 0 ||
+        SDL_RenderCopy(w->card, w->shown, NULL, NULL) != 0) {
+        screen_complain(errs, &no_surface);
         return false;
     }
+    SDL_RenderPresent(w->card);
+    return true;
+}
+
+bool screen_show(struct screen_window *w, const struct paint_image *image, struct err_list *errs)
+{
+    if (w->card)
+        return show_by_card(w, image, errs);
+    /* Asked for each time: after a change of size the one of before is gone. */
+    SDL_Surface *surface = SDL_GetWindowSurface(w->window);
+    if (surface && !has_size(surface->w, surface->h, image, errs))
+        return false;
     if (surface && show(w->window, surface, image))
         return true;
     screen_complain(errs, &no_surface);
