@@ -196,7 +196,7 @@ static double fold_of(const struct lay *lay)
 {
     const struct cloth *cloth = lay->task->cloth;
     bool by_repeat = cloth->spread == CLOTH_FOLDED_ACROSS && cloth->repeat.along_mm > 0;
-    return by_repeat && !(cloth->length_mm > 0) ? cloth_fold_past(cloth, lay->length_mm) : 0;
+    return by_repeat ? cloth_fold_past(cloth, lay->length_mm) : 0;
 }
 
 static void add_fold(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
@@ -385,6 +385,8 @@ static const char *const before_words[] = {
     [APP_LAY_WAS_WRONG] =
         BASE_TR("  It takes the place of the layout that the job had, in which pieces lay over each other or "
                 "where they may not.\n"),
+    [APP_LAY_OTHER_LIST] =
+        BASE_TR("  It takes the place of the layout that the job had, which was for another list of pieces.\n"),
     [APP_LAY_OTHER_CLOTH] =
         BASE_TR("  It takes the place of the layout that the job had, which was for another cloth or another "
                 "spread.\n"),
@@ -398,6 +400,8 @@ static const char *const tried_words[] = {
         BASE_TR("  It is only tried: the job's own layout, in which more pieces have no place, stays.\n"),
     [APP_LAY_WAS_WRONG] = BASE_TR("  It is only tried: the job's own layout, in which pieces lie over each other or "
                                   "where they may not, stays.\n"),
+    [APP_LAY_OTHER_LIST] =
+        BASE_TR("  It is only tried: the job's own layout, which is for another list of pieces, stays.\n"),
     [APP_LAY_OTHER_CLOTH] =
         BASE_TR("  It is only tried: the job's own layout, which is for another cloth or another spread, stays.\n"),
 };

@@ -15,6 +15,7 @@ enum app_lay_before {
     APP_LAY_WAS_LONGER,
     APP_LAY_LACKED,     /* more pieces had no place */
     APP_LAY_WAS_WRONG,  /* pieces lay over each other, or where they may not */
+    APP_LAY_OTHER_LIST, /* it was for other pieces */
     APP_LAY_OTHER_CLOTH /* or another spread */
 };
 

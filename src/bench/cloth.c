@@ -252,6 +252,10 @@ static void add_colour(struct filling *f)
     colour->choice_count = COLOURS;
     colour->chosen = colour_of(&f->cloth);
     colour->text = names[colour->chosen];
+    if (!colour->chosen && f->cloth.colour) { /* a file's, none of these */
+        colour->text = base_tr("own colour");
+        swatches[0] = cloth_rgb(f->cloth.colour, FORM_NO_SWATCH);
+    }
 }
 
 static void add_lengths(struct filling *f)

@@ -280,14 +280,16 @@ static bool holds_any(const struct lay_run *l, enum pattern_cloth material)
 }
 
 /* Where the job's pieces lie. Where none is held all of it is arranged anew, and what is not cut any more says nothing.
- */
-static void find_places(struct lay_run *l, const struct lay_task *task, struct lay_place **out)
+ * False: something lies there that is not cut like that any more. */
+static bool find_places(struct lay_run *l, const struct lay_task *task, struct lay_place **out)
 {
     struct err_list *told = base_err_list_create();
     job_places(l->run->a, &l->job, task, out, told);
     if (told->count && holds_any(l, task->material))
         base_err_add(l->run->errs, &held_lost, base_err_in_file(NULL), told->items[0].args);
+    bool same_list = told->count == 0;
     base_err_list_destroy(told);
+    return same_list;
 }
 
 /* Which items are cut at the table; NULL: none, as far as is known. */
@@ -354,12 +356,15 @@ static void tell_by_hand(struct lay_run *l, const struct lay *lay)
 }
 
 /* What becomes of the layout that the job has beside the one that was found. */
-static enum app_lay_before compare(struct arena *a, bool same_cloth, const struct lay *was, const struct lay *found)
+static enum app_lay_before compare(struct arena *a, bool same_cloth, bool same_list, const struct lay *was,
+                                   const struct lay *found)
 {
     if (was->left_out == was->task->item_count)
         return APP_LAY_NONE_BEFORE;
     if (!same_cloth)
         return APP_LAY_OTHER_CLOTH;
+    if (!same_list)
+        return APP_LAY_OTHER_LIST;
     if (!may_lie_so(a, was))
         return APP_LAY_WAS_WRONG;
     if (was->left_out != found->left_out)
@@ -537,7 +542,7 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
         return false;
     if (!make_task(l, on, &m, task, &layout.torn))
         return leaves_nothing(layout.torn) && tell_torn(l, layout.torn, on->is_usual);
-    find_places(l, task, &before);
+    bool same_list = find_places(l, task, &before);
     const bool *cut = cut_of(l, task, on->is_jobs);
     if (cut)
         tell_cut(l, task, cut);
@@ -549,7 +554,7 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     was = lay_of(a, task, before);
     layout.is_usual = on->is_usual;
     layout.is_tried = l->run->args.value[OPT_TRY] != NULL;
-    layout.before = compare(a, on->is_jobs, &was, &found);
+    layout.before = compare(a, on->is_jobs, same_list, &was, &found);
     if (layout.before == APP_LAY_STAYS)
         layout.lay = &was;
     layout.figures = lay_figures_of(layout.lay, l->unit);

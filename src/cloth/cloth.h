@@ -144,7 +144,8 @@ size_t cloth_common_widths(enum units_length unit, bool interfacing, const doubl
  * doubled, no width left. Where a repeat wants its fold is told, and a fault that is nowhere on the cloth. */
 bool cloth_spread(struct arena *a, const struct cloth *cloth, struct cloth_spread *out, struct err_list *errs);
 
-/* The least length, at least that, at which cloth spread crosswise may be folded; of other cloth that length. */
+/* The least length, at least that, at which cloth spread crosswise may be folded, or where it was folded already: faults of
+ * cloth with a repeat were reckoned so. Of other cloth that length. */
 double cloth_fold_past(const struct cloth *cloth, double lies_mm);
 
 /* Whether it tears true along a thread; else a sentence why not, and what to do instead. */

@@ -111,14 +111,22 @@ struct cloth_folds cloth_folds_of(const struct cloth *cloth)
     return (struct cloth_folds){ 0 };
 }
 
+/* Where faults of a length at hand lie in the upper layer rests on where it was folded. */
+static bool is_fold_fixed(const struct cloth *cloth)
+{
+    return cloth->repeat.along_mm > 0 && cloth->length_mm > 0 && cloth->fault_count > 0;
+}
+
 double cloth_fold_past(const struct cloth *cloth, double lies_mm)
 {
-    return cloth->spread == CLOTH_FOLDED_ACROSS ? first_past(along_of(cloth), lies_mm) : lies_mm;
+    if (cloth->spread != CLOTH_FOLDED_ACROSS)
+        return lies_mm;
+    return is_fold_fixed(cloth) ? cloth_folds_of(cloth).at_mm : first_past(along_of(cloth), lies_mm);
 }
 
 static void tell_across(const struct cloth *cloth, const struct cloth_folds *folds, struct err_list *errs)
 {
-    if (cloth->repeat.along_mm > 0 && folds->at_mm > 0)
+    if (is_fold_fixed(cloth))
         base_err(errs, cloth->one_way ? &cut_across : &fold_across, nowhere, ERR_TAPE_MM(folds->at_mm));
     else if (cloth->repeat.along_mm > 0)
         base_err(errs, cloth->one_way ? &cut_past : &fold_past, nowhere, ERR_NONE);
