@@ -106,8 +106,10 @@ static void put_cloth(struct page *s)
         put_path(s, "fused", "fill=\"#eef\" stroke=\"#06c\" stroke-width=\"1.5\" stroke-dasharray=\"4 4\"", block);
         put_row(s, base_tr("dashed: the block that is fused first"), behind_edge_word, EDGE_WORD_MM);
     }
-    put_line(s, "cut-end", "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\"", ends[0], ends[3]);
-    put_words(s, base_tr("cut end"), (vec2){ -EDGE_WORD_AWAY_MM, 0 }, (vec2){ 0, 1 }, EDGE_WORD_MM);
+    if (!s->lay->task->cloth->outline.path.count) { /* a scrap has none */
+        put_line(s, "cut-end", "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\"", ends[0], ends[3]);
+        put_words(s, base_tr("cut end"), (vec2){ -EDGE_WORD_AWAY_MM, 0 }, (vec2){ 0, 1 }, EDGE_WORD_MM);
+    }
     put_edges(s);
     base_buffer_print(&s->out, "  </g>\n");
 }
