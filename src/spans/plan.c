@@ -197,9 +197,9 @@ static void choose_witnesses(struct marking *m, struct spans_span *span)
 {
     static const double within_mm[] = { SPANS_PUSHED_MM, 0 };
     struct spans_pair best = { .cost = INFINITY };
+    struct geometry_box told = cut_box(m, span);
     for (int i = 0; i < 2 && !is_best(best); i++) {
-        struct spans_pair pair =
-            choose_pair(m, span, (struct search){ within_mm[i], span->from_mm, false }, cut_box(m, span));
+        struct spans_pair pair = choose_pair(m, span, (struct search){ within_mm[i], span->from_mm, false }, told);
         if (is_worth_it(pair, best))
             best = pair;
     }
@@ -208,18 +208,15 @@ static void choose_witnesses(struct marking *m, struct spans_span *span)
     add_chalked(m, span->witnesses, span->witness_count);
 }
 
-/* The marks that a span shares with the one behind it (NULL: it is the last), for which there is less room, and then
- * its witnesses. */
-static void mark_span(struct marking *m, struct spans_span *span, size_t number, struct spans_span *behind)
+/* The marks that a span shares with the next one, for which there is less room than for its own. */
+static void share_marks(struct marking *m, struct spans_span spans[2], size_t number)
 {
-    if (behind) {
-        struct spans_pair pair = choose_pair(m, span, (struct search){ 0, behind->from_mm, true }, cut_box(m, behind));
-        memcpy(behind->marks, pair.at, sizeof pair.at);
-        behind->mark_count = pair.count;
-        add_chalked(m, behind->marks, behind->mark_count);
-        tell_marks(m, behind->mark_count, number);
-    }
-    choose_witnesses(m, span);
+    struct search search = { 0, spans[1].from_mm, true };
+    struct spans_pair pair = choose_pair(m, &spans[0], search, cut_box(m, &spans[1]));
+    memcpy(spans[1].marks, pair.at, sizeof pair.at);
+    spans[1].mark_count = pair.count;
+    add_chalked(m, spans[1].marks, spans[1].mark_count);
+    tell_marks(m, spans[1].mark_count, number);
 }
 
 static void mark_spans(const struct spans_cloth *cloth, struct spans_reach reach, struct spans_span *spans,
@@ -238,7 +235,9 @@ static void mark_spans(const struct spans_cloth *cloth, struct spans_reach reach
     m.cloth.chalked = m.chalked;
     for (size_t k = 0; k < count; k++) {
         add_cut(&m, &spans[k]);
-        mark_span(&m, &spans[k], k + 1, k + 1 < count ? &spans[k + 1] : NULL);
+        if (k + 1 < count)
+            share_marks(&m, &spans[k], k + 1);
+        choose_witnesses(&m, &spans[k]);
         base_arena_reset(scratch);
     }
     base_arena_destroy(scratch);
