@@ -226,11 +226,13 @@ static bool has_part_left(const struct app_place_cloth *c)
     return false;
 }
 
-/* Pushed so that the section is 8 mm out of the light, and found again; whether that made a new plan. */
+#define BEYOND_MM 40.0 /* of the light that pieces may use: there is some more beside it */
+
+/* Pushed so that the section is out of the light, and found again; whether that made a new plan. */
 static bool is_planned_anew(struct placing *p)
 {
     size_t sections = placing_cloth(p)->plan.count;
-    double by = spare_mm(p) + 8;
+    double by = spare_mm(p) + BEYOND_MM;
     placing_push(p, (vec2){ by, 0 }, 0);
     placing_press(p, "w");
     line_up(p);
