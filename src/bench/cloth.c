@@ -14,6 +14,7 @@ static const double label_width = 124, box_width = 212, halves_gap = 10, right_x
                     metre_mm = 1000, yard_mm = 914.4, widest_mm = 10000, most_shrink = 0.3;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
+                                        { BASE_TR_IN("key", "Arrows"), BASE_TR("choose") },
                                         { BASE_TR_IN("key", "Space"), BASE_TR("tick, open") },
                                         { BASE_TR_IN("key", "Esc"), BASE_TR("put back") },
                                         { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
