@@ -1,13 +1,15 @@
-/* Alterations in words: one more, the list of them, and taking one off. */
+/* Alterations: one more, chosen or in words, the list of them, and taking one off. */
 #include "base/words.h"
 #include "bench/inside.h"
 #include "input/key.h"
 #include "job/alterations.h"
 #include "job/phrases.h"
 
-enum { ADD = 1, ROWS };
+enum { WHAT = 1, BY, ADD, ROWS };
 
-static const double field_width = 420, rows_top = 132, row_height = 34;
+static const double field_width = 420, length_width = 130, label_width = 122, rows_top = 218, row_height = 34,
+                    next_field = 42;
+static const char unread[] = "alteration"; /* a length that could not be read, by that name on the ticket */
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("add") },
                                         { "↑ ↓", BASE_TR("choose") },
@@ -29,20 +31,64 @@ static size_t at_row(const struct bench *b)
     return b->alteration < bench_now(b)->alteration_count ? b->alteration : 0;
 }
 
+static void add_field(struct bench_page *page, int row, double width, struct form_item item)
+{
+    struct bench_box content = bench_content(page->p);
+    item.label_x = content.x;
+    item.box = (struct bench_box){ content.x + label_width, content.y + row * next_field, width, 34 };
+    form_add(&page->form, item);
+}
+
+static size_t chosen_of(const struct bench *b, size_t count)
+{
+    return b->alter_by < count ? b->alter_by : 0;
+}
+
+/* What is altered, of all that can be, and by how much. */
+static void add_choice(struct bench_page *page)
+{
+    const struct job *job = bench_now(page->bench);
+    const struct job_alteration_choice *all;
+    size_t count = job_is_finished(job) ? job_alteration_choices(page->a, job, &all) : 0;
+    const char **shown = base_arena_alloc(page->a, count, sizeof *shown);
+    const char *written = job_words_of(job->ticket.unread, unread);
+    for (size_t i = 0; i < count; i++)
+        shown[i] = all[i].shown;
+    if (!count)
+        return;
+    size_t at = chosen_of(page->bench, count);
+    add_field(page, 0, field_width,
+              (struct form_item){ .id = WHAT,
+                                  .kind = FORM_LIST,
+                                  .label = base_tr("What"),
+                                  .text = shown[at],
+                                  .choices = shown,
+                                  .choice_count = count,
+                                  .chosen = (int)at });
+    add_field(page, 1, length_width,
+              (struct form_item){ .id = BY,
+                                  .kind = FORM_FIELD,
+                                  .label = base_tr("By how much"),
+                                  .unit = units_shown_name(page->bench->manner.unit),
+                                  .text = written,
+                                  .state = written ? FORM_FAULT : FORM_PLAIN,
+                                  .note = written ? base_tr("That is not a length.") : NULL,
+                                  .mend = written ? base_tr("Write 2 cm or 3/4 in.") : NULL,
+                                  .note_room = field_width - length_width });
+}
+
 static void fill(struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
     struct bench_box content = bench_content(page->p);
     page->title = base_tr("Alterations");
-    page->sentence = base_tr("What is altered in the pattern, in words; the pieces are drafted anew at once.");
+    page->sentence = base_tr("What is altered in the pattern; the pieces are drafted anew at once.");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
     page->next = base_tr("Back to pattern and size");
-    form_add(&page->form, (struct form_item){ .id = ADD,
-                                              .kind = FORM_FIELD,
-                                              .label = base_tr("One more"),
-                                              .label_x = content.x,
-                                              .box = { content.x + 122, content.y, field_width, 34 } });
+    add_choice(page);
+    add_field(page, 2, field_width,
+              (struct form_item){ .id = ADD, .kind = FORM_FIELD, .label = base_tr("Or in words") });
     if (!job->alteration_count)
         return;
     size_t at = at_row(page->bench), room = (size_t)((content.height - rows_top) / row_height);
@@ -74,25 +120,57 @@ static const char *such_as(struct bench_page *page)
 static void draw(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
-    double x = content.x + 122;
-    form_paragraph(page->p, (struct bench_pt){ x, content.y + 54 }, FORM_NOTE, FORM_INK_2, content.width - 122,
+    double x = content.x + label_width;
+    form_paragraph(page->p, (struct bench_pt){ x, content.y + 2 * next_field + 54 }, FORM_NOTE, FORM_INK_2,
+                   content.width - label_width,
                    such_as(page));
     if (!bench_now(page->bench)->alteration_count)
         form_text(page->p, (struct bench_pt){ x, content.y + rows_top + 22 }, FORM_LEFT, FORM_LABEL, FORM_INK_2, 0,
                   base_tr("Nothing is altered yet."));
 }
 
-static void answer(struct bench *b, const struct form_answer *did)
+/* What is no alteration is told in short: what can be is chosen above. */
+static void add_in_words(struct bench *b, const char *text)
 {
-    if (did->did == FORM_CHOSE)
-        b->alteration = (size_t)did->choice + form_find(&b->made.form, ROWS)->first;
-    if (did->did != FORM_WROTE || !*did->text)
-        return;
     struct arena *a = bench_room(b);
     struct err_list *errs = base_err_list_create();
-    const struct job *job = job_with_alteration(a, bench_job(b), base_arena_copy_text(a, did->text), errs);
-    bench_take(b, job, base_arena_copy_text(a, did->text), errs);
-    b->hand.focus = ADD;
+    const struct job *job = job_with_alteration(a, bench_job(b), text, errs);
+    bool is_none = base_err_list_has(errs, "job.alteration");
+    bench_take(b, job, text, errs);
+    if (is_none)
+        bench_say(b, base_tr("That is no alteration. Choose it above, or write it as in the examples."));
+}
+
+static void add_by(struct bench *b, const char *text)
+{
+    struct arena *a = bench_room(b);
+    const struct job *job = bench_job(b);
+    const struct job_alteration_choice *all;
+    size_t count = job_alteration_choices(a, job, &all);
+    double mm;
+    bool good = !*text || units_parse_length(text, b->manner.unit, &mm);
+    if (!good || job_words_of(job->ticket.unread, unread))
+        bench_take(b, job_with_unread(a, job, unread, good ? NULL : base_arena_copy_text(a, text)),
+                   base_tr("The length"), NULL);
+    b->hand.focus = BY;
+    if (!good || !*text || !count)
+        return;
+    add_in_words(b, base_arena_print(a, "%s by %.6g %s", all[chosen_of(b, count)].words,
+                                     mm / units_mm_per(b->manner.unit), units_name(b->manner.unit)));
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    if (did->id == WHAT && did->did == FORM_CHOSE)
+        b->alter_by = (size_t)did->choice;
+    else if (did->id == BY && did->did == FORM_WROTE)
+        add_by(b, did->text);
+    else if (did->did == FORM_CHOSE)
+        b->alteration = (size_t)did->choice + form_find(&b->made.form, ROWS)->first;
+    else if (did->did == FORM_WROTE && *did->text) {
+        add_in_words(b, base_arena_copy_text(bench_room(b), did->text));
+        b->hand.focus = ADD;
+    }
 }
 
 static bool press(struct bench *b, struct input_event e)

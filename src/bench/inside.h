@@ -90,6 +90,7 @@ struct bench {
     struct arena *progress_in;
     size_t piece;      /* the line of the cutting list on the page of cutting */
     size_t alteration; /* on the page of alterations */
+    size_t alter_by;   /* what is to be altered there, of all that can be */
     size_t level;      /* of a blend, that its stepper is for */
     size_t material;   /* on the page of cloth, among those of the view */
     int to_place;      /* that material, on the page of placing; BENCH_FIRST_OPEN: the first that is still to be cut */

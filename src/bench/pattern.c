@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { OPEN = 1, VIEWS, SIZE, CONFIRM, CUP, BLEND, LEVEL, LEVEL_SIZE, TO_BODY, TRIAL, ALTER };
+enum { OPEN = 1, VIEWS, SIZE, CONFIRM, CUP, BLEND, LEVEL, LEVEL_SIZE, TO_BODY, TRIAL, ALTER, EXAMPLE };
 enum { MOST_TILES = 4 };
 
 static const double label_width = 160, left_width = 342, tile_height = 74, quarter = 0.25, pin_room = 28;
@@ -32,19 +32,28 @@ static double above_chart(const struct bench_page *page)
     return content.y + content.height - bench_chart_height(bench_now(page->bench)->pattern) - 14;
 }
 
+static void add_card(struct bench_page *page, int id, const char *label, const char *note)
+{
+    static const double indent = 26, top = 14, height = 68, step = 84;
+    struct bench_box content = bench_content(page->p);
+    form_add(&page->form,
+             (struct form_item){ .id = id,
+                                 .kind = FORM_CARD,
+                                 .box = { content.x + indent, content.y + top + step * (double)page->form.count,
+                                          content.width - indent, height },
+                                 .label = label,
+                                 .note = note });
+}
+
 static void fill_blank(struct bench_page *page)
 {
-    struct bench_box content = bench_content(page->p);
     page->sentence = base_tr("Open a pattern file of ours, or drop it here.");
     page->keys = keys_blank;
     page->key_count = sizeof keys_blank / sizeof keys_blank[0];
-    form_add(&page->form,
-             (struct form_item){
-                 .id = OPEN,
-                 .kind = FORM_CARD,
-                 .box = { content.x + 26, content.y + 14, content.width - 26, 68 },
-                 .label = base_tr("Open a pattern file"),
-                 .note = base_tr("or a pattern sheet (PDF, SVG): its pieces are taken from it at the table") });
+    add_card(page, OPEN, base_tr("Open a pattern file"),
+             base_tr("or a pattern sheet (PDF, SVG): its pieces are taken from it at the table"));
+    if (page->bench->example_pattern)
+        add_card(page, EXAMPLE, base_tr("The museum’s pinafore"), base_tr("the pattern that comes with the program"));
 }
 
 static void draw_view_tile(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
@@ -325,6 +334,9 @@ static void answer(struct bench *b, const struct form_answer *did)
     case OPEN:
         bench_go(b, BENCH_FILES);
         break;
+    case EXAMPLE:
+        bench_take(b, job_with_pattern(a, job, b->example_pattern, errs), base_tr("The example"), errs);
+        return;
     case VIEWS:
         bench_take(b, job_with_view(a, job, did->choice, errs), base_tr("The view"), errs);
         return;

@@ -43,4 +43,13 @@ struct job;
 size_t job_alteration_examples(struct arena *a, const struct job *job, enum units_length unit,
                                const char *out[JOB_EXAMPLES]);
 
+/* An alteration without its length. */
+struct job_alteration_choice {
+    const char *words; /* "lengthen skirt": " by " and a length behind it make one */
+    const char *shown; /* "lengthen skirt by __", in her language */
+};
+
+/* All such of a job's pattern: its lines, its seams at their levels, a fuller bust; in `a`. Returns how many. */
+size_t job_alteration_choices(struct arena *a, const struct job *job, const struct job_alteration_choice **out);
+
 #endif

@@ -98,3 +98,66 @@ size_t job_alteration_examples(struct arena *a, const struct job *job, enum unit
     add_seam(&e);
     return e.count;
 }
+
+/* --- to choose from ---------------------------------------------------------------------------------------------- */
+
+struct choices {
+    struct examples of;
+    struct job_alteration_choice *items;
+    size_t count;
+};
+
+static const char sample[] = "7 mm"; /* stands where her length will, for the words around it */
+
+static void add_choice(struct choices *c, const char *words)
+{
+    struct arena *a = c->of.a;
+    for (size_t i = 0; i < c->count; i++)
+        if (strcmp(c->items[i].words, words) == 0)
+            return;
+    const char *shown = job_phrase_shown(a, c->of.pattern, base_arena_print(a, "%s by %s", words, sample));
+    const char *at = strstr(shown, sample);
+    if (at)
+        shown = base_arena_print(a, "%.*s__%s", (int)(at - shown), shown, at + strlen(sample));
+    c->items[c->count++] = (struct job_alteration_choice){ words, shown };
+}
+
+static void add_line_choices(struct choices *c, const struct pattern_piece *piece)
+{
+    for (size_t i = 0; i < piece->line_count; i++)
+        if (piece->lines[i].name) {
+            add_choice(c, base_arena_print(c->of.a, "lengthen %s", piece->lines[i].name));
+            add_choice(c, base_arena_print(c->of.a, "shorten %s", piece->lines[i].name));
+        }
+}
+
+static void add_seam_choices(struct choices *c, const struct pattern_seam *seam)
+{
+    const struct pattern_edge_ref *ref = seam->sides[0].edges;
+    const char *name = base_arena_copy_bytes(c->of.a, seam->name, strcspn(seam->name, ","));
+    for (int row = 0; seam->sides[0].count && c->of.is_cut[ref->piece] && row < (int)c->of.pattern->row_count; row++)
+        if (draft_edge_has_level(&c->of.pattern->pieces[ref->piece], ref->edge, row)) {
+            const char *where = base_arena_print(c->of.a, "%s at %s", name, c->of.pattern->chart[row].name);
+            add_choice(c, base_arena_print(c->of.a, "take in %s", where));
+            add_choice(c, base_arena_print(c->of.a, "let out %s", where));
+        }
+}
+
+size_t job_alteration_choices(struct arena *a, const struct job *job, const struct job_alteration_choice **out)
+{
+    const struct pattern *p = job->pattern;
+    struct choices c = { .of = { .a = a, .pattern = p, .is_cut = job_cut_pieces(a, job) } };
+    size_t most = 1 + 2 * p->seam_count * p->row_count;
+    for (size_t i = 0; i < p->piece_count; i++)
+        most += 2 * p->pieces[i].line_count;
+    c.items = base_arena_alloc(a, most, sizeof *c.items);
+    for (size_t i = 0; i < p->piece_count; i++)
+        if (c.of.is_cut[i])
+            add_line_choices(&c, &p->pieces[i]);
+    if (has_spread(&c.of))
+        add_choice(&c, "fuller bust");
+    for (size_t i = 0; i < p->seam_count; i++)
+        add_seam_choices(&c, &p->seams[i]);
+    *out = c.items;
+    return c.count;
+}

@@ -385,10 +385,12 @@ static void an_alteration_is_added_in_words_and_taken_off(void **state)
     open_example(d);
     press(d, "Page Down;Right;Shift Tab;Shift Tab;Enter");
     assert_reads(d, "Nothing is altered yet");
+    press(d, "Tab;Tab");
     write_text(d, "make it nicer");
     press(d, "Enter");
     assert_int_equal(bench_job(d->bench)->alteration_count, 0);
     assert_null(form_first_too_wide(bench_picture(d->bench)));
+    assert_reads(d, "That is no alteration.");
     write_text(d, "lengthen skirt by 3 cm");
     press(d, "Enter");
     assert_int_equal(bench_job(d->bench)->alteration_count, 1);
@@ -396,6 +398,23 @@ static void an_alteration_is_added_in_words_and_taken_off(void **state)
     assert_int_equal(bench_job(d->bench)->alteration_count, 0);
     press(d, "Ctrl Z;Esc");
     assert_reads(d, "Alterations: 1");
+}
+
+/* The first that is offered, by an inch, which are 25.4 mm exactly. */
+static void an_alteration_is_chosen_and_its_length_written(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Shift Tab;Shift Tab;Enter;Tab");
+    write_text(d, "some");
+    press(d, "Enter");
+    assert_reads(d, "That is not a length.");
+    assert_int_equal(bench_job(d->bench)->alteration_count, 0);
+    write_text(d, "1 in");
+    press(d, "Enter");
+    assert_false(reads(d, "That is not a length."));
+    assert_int_equal(bench_job(d->bench)->alteration_count, 1);
+    assert_near(bench_job(d->bench)->alterations[0].amount_mm, 25.4, 1e-9);
 }
 
 static void pieces_are_made_to_her_own_measurements(void **state)
@@ -930,6 +949,7 @@ int main(int argc, char **argv)
         DESK(while_pieces_are_left_the_last_page_leads_back_to_them),
         DESK(a_ticket_has_a_name_of_its_own),
         DESK(an_alteration_is_added_in_words_and_taken_off),
+        DESK(an_alteration_is_chosen_and_its_length_written),
         DESK(pieces_are_made_to_her_own_measurements),
         DESK(what_is_ticked_off_is_told_line_by_line),
         DESK(while_she_cuts_no_line_changes),

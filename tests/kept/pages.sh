@@ -52,7 +52,7 @@ page begin Tab
 page measurements Tab Tab Enter Tab Tab
 page pattern Tab Tab Enter "Page Down" Right
 page night Tab Tab Enter "Page Down" Right F3
-page alterations Tab Tab Enter "Page Down" Right "Shift Tab" "Shift Tab" Enter "=lengthen skirt by 3 cm" Enter
+page alterations Tab Tab Enter "Page Down" Right "Shift Tab" "Shift Tab" Enter Tab Tab "=lengthen skirt by 3 cm" Enter
 page cloth Tab Tab Enter "Page Down" Right "Page Down" Tab Tab Tab =140
 page help Tab Tab Enter F1
 page settings Tab Tab Enter F5
