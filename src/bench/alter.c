@@ -122,8 +122,7 @@ static void draw(struct bench_page *page)
     struct bench_box content = bench_content(page->p);
     double x = content.x + label_width;
     form_paragraph(page->p, (struct bench_pt){ x, content.y + 2 * next_field + 54 }, FORM_NOTE, FORM_INK_2,
-                   content.width - label_width,
-                   such_as(page));
+                   content.width - label_width, such_as(page));
     if (!bench_now(page->bench)->alteration_count)
         form_text(page->p, (struct bench_pt){ x, content.y + rows_top + 22 }, FORM_LEFT, FORM_LABEL, FORM_INK_2, 0,
                   base_tr("Nothing is altered yet."));

@@ -305,9 +305,10 @@ static int look_at_alterations(struct bench *b)
     press(b, "Enter");
     int found = look_at(b, "alterations");
     press(b, "Tab");
-    write_text(b, "3 what");
+    write_text(b, "3 ?");
     press(b, "Tab");
     found += look_at(b, "alterations, no length");
+    press(b, "Tab");
     write_text(b, "lengthen nothing by 3 cm");
     press(b, "Enter");
     return found + look_at(b, "alterations");

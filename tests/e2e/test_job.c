@@ -128,6 +128,7 @@ static void begin_bench(struct here *h, const char *recent)
 {
     struct bench_start start = { .manner = { .unit = h->she->unit },
                                  .recent = recent,
+                                 .example_pattern = "pinafore.json", /* offered, and never opened here */
                                  .tickets = room_path(&h->room, "data/chalklight/tickets") };
     bench_destroy(h->bench);
     h->bench = bench_create(&start);
