@@ -435,10 +435,20 @@ static void fill(struct bench_page *page)
     add_right_side(&f);
 }
 
-/* "150 cm washed, 147.5 cm to lay on"; of a scrap what its outline has. */
+/* As it is spread; of cloth that cannot be spread so, opened out. */
+static double width_to_lay_on(struct arena *a, const struct cloth *cloth)
+{
+    struct err_list *untold = base_err_list_create();
+    struct cloth_spread spread;
+    bool spreads = cloth_spread(a, cloth, &spread, untold);
+    base_err_list_destroy(untold);
+    return spreads && !is_scrap(cloth) ? spread.width_mm : cloth_usable_width(cloth);
+}
+
+/* "150 cm washed, 73.75 cm to lay on" where it is folded; of a scrap what its outline has. */
 static const char *width_text(struct arena *a, const struct bench *b, const struct cloth *cloth)
 {
-    const char *clear = bench_length(a, cloth_usable_width(cloth), b->manner.unit);
+    const char *clear = bench_length(a, width_to_lay_on(a, cloth), b->manner.unit);
     if (is_scrap(cloth))
         return base_arena_print(a, base_tr("a scrap, up to %s wide"), clear);
     return base_arena_print(a, base_tr("%s washed, %s to lay on"),
