@@ -122,7 +122,7 @@ static struct stretch stretch_of(const struct scene_canvas *on, double inset, do
     double mm = on->page.px_per_mm, half = STICKER_MM * mm, below = NUMBER_MM * mm;
     if (!on->view->sticker_count || !has_stickers(on->view))
         return s;
-    if (fabs(vec2_dot(scene_page_of(on->view->map, on->view->side).up, on->page.up)) < 0.5)
+    if (on->view->map && fabs(vec2_dot(scene_page_of(on->view->map, on->view->side).up, on->page.up)) < 0.5)
         half = below; /* numbers face her, beside their marks on this page */
     for (int i = 0; i < on->view->sticker_count; i++) {
         vec2 at = scene_page_at(&on->page, on->view->stickers[i]);
