@@ -262,7 +262,9 @@ static void draw_name(struct sight *s, size_t item, struct geometry_path outline
     if (draw_words_inside(s, outline, style, name))
         return;
     const char *number = base_arena_print(s->p->a, "%zu", item + 1);
-    s->numbers = base_arena_print(s->p->a, "%s%s%s: %s", s->numbers, *s->numbers ? " · " : "", number, name);
+    /* To: “7: Strap 1”, below the picture */
+    const char *explained = base_arena_print(s->p->a, base_tr("%s: %s"), number, name);
+    s->numbers = base_arena_print(s->p->a, "%s%s%s", s->numbers, *s->numbers ? " · " : "", explained);
     vec2 middle = geometry_path_centre(outline);
     struct bench_pt at = seen(s, middle.x, middle.y);
     if (!draw_lines(s, outline, FORM_SMALL, &number, 1) && !s->is_tried)
