@@ -80,15 +80,15 @@ static bool is_new(const struct spans_waste *w, const struct choice *c, int i)
 struct spans_pair spans_marks_choose(const struct spans_waste *waste, struct geometry_box told)
 {
     struct choice c = choice_of(waste);
-    struct spans_pair best = { .count = c.count > 0, .cost = INFINITY };
+    struct spans_pair best = { .count = c.count > 0, .off = INFINITY, .cost = INFINITY };
     if (c.count)
         best.at[0] = c.at[0];
     for (int i = 0; i < c.count; i++)
         for (int j = i + 1; j < c.count; j++) {
             double dear = (is_new(waste, &c, i) ? NEW_MARK : 1) * (is_new(waste, &c, j) ? NEW_MARK : 1);
-            double cost = dear * off_by(c.at[i], c.at[j], told);
+            double off = off_by(c.at[i], c.at[j], told), cost = dear * off;
             if (apart(c.at[i], c.at[j]) >= SPANS_APART_MM && cost < best.cost)
-                best = (struct spans_pair){ { c.at[i], c.at[j] }, 2, cost };
+                best = (struct spans_pair){ { c.at[i], c.at[j] }, 2, off, cost };
         }
     return best;
 }

@@ -9,7 +9,8 @@
 struct spans_pair {
     struct cloth_pt at[2];
     int count;
-    double cost; /* by how much the place that they tell least of may be off, more for new ones; INFINITY below two */
+    double off;  /* by how much the place that they tell least of may be off; INFINITY below two */
+    double cost; /* the same, more for new ones */
 };
 
 /* Those by which places of `told` may be off the least (within some 2 %), where marks of before are not nearly as good:

@@ -177,7 +177,7 @@ static struct spans_pair choose_pair(const struct marking *m, const struct spans
     static const double clear_mm[] = { SPANS_CLEAR_MM, SPANS_LEAST_CLEAR_MM };
     struct spans_stretch stretch = { span->from_mm + search.within_mm, span->to_mm - search.within_mm,
                                      m->reach.across_mm };
-    struct spans_pair best = { .cost = INFINITY };
+    struct spans_pair best = { .off = INFINITY, .cost = INFINITY };
     if (stretch.from_mm + search.within_mm >= stretch.to_mm)
         return best;
     for (int i = 0; i < 2 && !is_best(best); i++) {
@@ -192,17 +192,15 @@ static struct spans_pair choose_pair(const struct marking *m, const struct spans
     return best;
 }
 
-/* Well within what the light shows: the cloth may be pushed so far, and they are still in the light. */
+/* Well within what the light shows: the cloth may be pushed so far, and they are still in the light. By others a place
+ * must be off by half as much to be worth that. */
 static void choose_witnesses(struct marking *m, struct spans_span *span)
 {
-    static const double within_mm[] = { SPANS_PUSHED_MM, 0 };
-    struct spans_pair best = { .cost = INFINITY };
     struct geometry_box told = cut_box(m, span);
-    for (int i = 0; i < 2 && !is_best(best); i++) {
-        struct spans_pair pair = choose_pair(m, span, (struct search){ within_mm[i], span->from_mm, false }, told);
-        if (is_worth_it(pair, best))
-            best = pair;
-    }
+    struct spans_pair best = choose_pair(m, span, (struct search){ SPANS_PUSHED_MM, span->from_mm, false }, told);
+    struct spans_pair any = choose_pair(m, span, (struct search){ 0, span->from_mm, false }, told);
+    if (any.count > best.count || 2 * any.off < best.off)
+        best = any;
     memcpy(span->witnesses, best.at, sizeof best.at);
     span->witness_count = best.count;
     add_chalked(m, span->witnesses, span->witness_count);
