@@ -139,11 +139,24 @@ static void run_back(struct app *app, struct app_place_cloth *c, double unused)
     app_place_back(app, c);
 }
 
+/* Once round, and where there is no other. */
+static const char *no_more_text(const struct app *app)
+{
+    const char *lacks = app_place_not_laid_out(app);
+    if (lacks)
+        /* To: “interfacing” */
+        return base_arena_print(
+            app->a, base_tr("The %s has no layout yet: make it in the overview (F12), under Layout"), lacks);
+    return app->place->count == 1 ? base_tr("Everything on this ticket is cut from this cloth") : NULL;
+}
+
 static void run_other_cloth(struct app *app, struct app_place_cloth *c, double by)
 {
     (void)c;
     app->place->now = (app->place->now + app->place->count + (size_t)(by < 0 ? -1 : 1)) % app->place->count;
     app_attend_surface(app);
+    if (app->place->now == 0)
+        app->told = no_more_text(app);
 }
 
 static void run_pieces(struct app *app, struct app_place_cloth *c, double unused)

@@ -588,7 +588,11 @@ static const char *done_text(struct arena *a, const struct app *app, const struc
     const char *text = base_arena_print(a, app_place_is_whole(c) ? all : some, app_place_name(a, c));
     const struct app_place_cloth *next = next_to_cut(app->place);
     /* To: behind “All of the fabric is cut”; “interfacing”, or “the rest of strip 2” */
-    return next ? also(a, text, base_arena_print(a, base_tr("next comes %s (N)"), app_place_name(a, next))) : text;
+    if (next)
+        return also(a, text, base_arena_print(a, base_tr("next comes %s (N)"), app_place_name(a, next)));
+    const char *lacks = app_place_not_laid_out(app);
+    /* To: likewise; “interfacing” */
+    return lacks ? also(a, text, base_arena_print(a, base_tr("%s has no layout yet (N)"), lacks)) : text;
 }
 
 const char *app_place_strip_left(const struct app *app, struct arena *frame)

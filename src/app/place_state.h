@@ -221,6 +221,9 @@ struct app_edge app_place_end(const struct app_place_cloth *cloth);
 void app_place_find_overlaps(struct app *app, struct app_place_cloth *cloth);
 bool app_place_overlaps(const struct app_place_cloth *cloth, int item);
 
+/* The first material of the job that has no layout at the table; NULL: each has. In her language. */
+const char *app_place_not_laid_out(const struct app *app);
+
 /* All pieces of the material are cut by the layout. */
 bool app_place_is_whole(const struct app_place_cloth *cloth);
 

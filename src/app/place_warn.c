@@ -82,13 +82,20 @@ static const char *overlap_text(const struct app *app, const struct app_place_cl
                             item, other, amount, c->overlap_count - 1);
 }
 
-/* Whether the block's interfacing is laid, too. */
-static bool is_cut_first(const struct app *app)
+static bool is_laid_out(const struct app *app, enum pattern_cloth material)
 {
     for (size_t i = 0; i < app->place->count; i++)
-        if (app->place->cloths[i].lay->task->material == PATTERN_INTERFACING)
+        if (app->place->cloths[i].lay->task->material == material)
             return true;
     return false;
+}
+
+const char *app_place_not_laid_out(const struct app *app)
+{
+    for (size_t i = 0; i < app->draft.cut_count; i++)
+        if (!is_laid_out(app, app->draft.cuts[i].cloth))
+            return base_tr(pattern_cloth_name(app->draft.cuts[i].cloth));
+    return NULL;
 }
 
 static const char *fuse_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
@@ -98,7 +105,7 @@ static const char *fuse_text(const struct app *app, const struct app_place_cloth
         return NULL;
     const char *where = app_block_where(a, c->lay, &block, app->unit);
     const char *words = app_block_words(a, &block, app->unit);
-    if (!is_cut_first(app))
+    if (!is_laid_out(app, PATTERN_INTERFACING))
         return base_arena_print(a, base_tr("Fuse its block first, %s: %s"), where, words);
     return base_arena_print(
         a,

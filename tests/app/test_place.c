@@ -342,6 +342,23 @@ static void pieces_off_the_cloth_are_named_at_both_ends(void **state)
     assert_says(left(p), "Not all of the fabric is cut");
 }
 
+/* The pinafore's interfacing was not laid out: the strip says so once all else is cut, and N says where that is done.
+ */
+static void a_material_without_a_layout_is_told(void **state)
+{
+    struct placing *p = *state;
+    placing_press(p, "n");
+    assert_says(p->app->told, "The interfacing has no layout yet");
+    assert_says(p->app->told, "F12");
+    app_place_now(p->app)->stage = APP_PLACE_DONE;
+    assert_says(left(p), "interfacing has no layout yet (N)");
+    p->app->draft.cut_count = 1; /* of the main fabric */
+    assert_int_equal(p->app->draft.cuts[0].cloth, PATTERN_FABRIC);
+    assert_null(strstr(left(p), "no layout"));
+    placing_press(p, "n");
+    assert_says(p->app->told, "Everything on this ticket is cut from this cloth");
+}
+
 /* The first piece on what a strip left. */
 static struct tearing_rest *rest_of(struct placing *p, int strip, bool along, const char *above)
 {
@@ -1014,6 +1031,7 @@ int main(void)
         test(ends_of_cloth_that_lies_away_are_near_and_far),
         test(what_is_typed_stays_at_its_end_of_the_cloth),
         test(pieces_off_the_cloth_are_named_at_both_ends),
+        test(a_material_without_a_layout_is_told),
         test(what_a_strip_left_is_a_cloth_by_itself),
         test(a_block_is_fused_before_its_cloth_is_placed),
         test(pieces_over_each_other_are_not_cut),
