@@ -9,9 +9,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ROWS = 1, LEAST_ROWS = 4 };
+enum { ROWS = 1, PATH };
 
-static const double row_height = 34;
+static const double row_height = 34, field_height = 32, label_width = 176, gap = 10;
 
 static const struct form_key keys[] = { { "↑ ↓", BASE_TR("choose") },
                                         { BASE_TR_IN("key", "Enter"), BASE_TR("open") },
@@ -41,15 +41,21 @@ static int kind_of(struct arena *a, const char *path)
     return -1;
 }
 
-/* A sheet that pieces are taken from, by its ending: what is in it is read at the table. */
-static bool is_sheet(const char *path)
+/* How a sheet that pieces are taken from is called, by its ending: what is in it is read at the table. NULL: it is
+ * none.
+ */
+static const char *sheet_word(const char *path)
 {
-    static const char *const endings[] = { ".pdf", ".svg" };
+    static const char *const endings[][2] = { { ".pdf", BASE_TR("pattern sheet") },
+                                              { ".svg", BASE_TR("pattern sheet") },
+                                              { ".png", BASE_TR("picture: a scan?") },
+                                              { ".jpg", BASE_TR("picture: a scan?") },
+                                              { ".jpeg", BASE_TR("picture: a scan?") } };
     const char *dot = strrchr(path, '.');
-    bool is = false;
     for (size_t i = 0; dot && i < sizeof endings / sizeof endings[0]; i++)
-        is = is || base_text_distance(dot, endings[i], 1) == 0;
-    return is;
+        if (base_text_distance(dot, endings[i][0], 1) == 0)
+            return base_tr(endings[i][1]);
+    return NULL;
 }
 
 /* --- what is in the folder --------------------------------------------------------------------------------------- */
@@ -86,12 +92,12 @@ static struct shown look_into(struct arena *a, const char *folder, struct err_li
         add_folder(&shown, home, base_tr("your own folder"));
     for (size_t i = 0; i < count; i++) {
         int kind = entries[i].is_folder ? -1 : kind_of(a, base_arena_print(a, "%s/%s", folder, entries[i].name));
-        bool sheet = !entries[i].is_folder && kind < 0 && is_sheet(entries[i].name);
+        const char *sheet = sheet_word(entries[i].name);
         if (!entries[i].is_folder && kind < 0 && !sheet)
             continue;
         shown.names[shown.count] = entries[i].name;
         shown.words[shown.count++] = entries[i].is_folder ? base_tr("folder")
-                                     : sheet              ? base_tr("pattern sheet")
+                                     : kind < 0           ? sheet
                                                           : base_tr(kinds[kind].word);
         shown.folders += entries[i].is_folder;
     }
@@ -110,6 +116,17 @@ static void draw_row(struct form_picture *p, const struct form_item *item, struc
               (struct bench_pt){ box.x + box.width, box.y + box.height }, 1, FORM_HAIR);
 }
 
+static void add_path(struct bench_page *page, struct bench_box content)
+{
+    form_add(&page->form,
+             (struct form_item){ .id = PATH,
+                                 .kind = FORM_FIELD,
+                                 .box = { content.x + label_width, content.y + content.height - field_height,
+                                          content.width - label_width, field_height },
+                                 .label_x = content.x,
+                                 .label = base_tr("Or where it is") });
+}
+
 static void fill(struct bench_page *page)
 {
     const struct bench *b = page->bench;
@@ -117,7 +134,8 @@ static void fill(struct bench_page *page)
     struct err_list *ignored = base_err_list_create();
     struct shown shown = look_into(page->a, b->files.folder, ignored);
     base_err_list_destroy(ignored);
-    size_t room = (size_t)(content.height / row_height), at = b->files.at < shown.count ? b->files.at : 0;
+    size_t room = (size_t)((content.height - field_height - gap) / row_height),
+           at = b->files.at < shown.count ? b->files.at : 0;
     size_t first = at >= room ? at - room + 1 : 0, rows = shown.count - first < room ? shown.count - first : room;
     page->title = base_tr("Open a file");
     page->sentence = b->files.folder;
@@ -134,14 +152,15 @@ static void fill(struct bench_page *page)
                                               .of = shown.words + first,
                                               .first = first,
                                               .total = shown.count });
+    add_path(page, content);
 }
 
 /* --- opening ----------------------------------------------------------------------------------------------------- */
 
 static const struct err_kind not_ours = { "bench.not_ours", ERR_FAULT,
                                           BASE_TR("is no pattern, no measurements, no cloth, no table set-up and no "
-                                                  "ticket of ours, and no pattern sheet (PDF, SVG). Choose another "
-                                                  "file") };
+                                                  "ticket of ours, and no pattern sheet (PDF, SVG, or a scan as "
+                                                  "PNG or JPEG). Choose another file") };
 
 /* A ticket goes on at the first line that lacks something, or beyond that where she left it. */
 static void go_on_with(struct bench *b, const char *path, enum job_page left)
@@ -184,7 +203,7 @@ static void lift(struct bench *b, const char *path)
 
 void bench_open_file(struct bench *b, const char *path)
 {
-    if (is_sheet(path)) {
+    if (sheet_word(path)) {
         lift(b, path);
         return;
     }
@@ -215,8 +234,40 @@ void bench_look_into(struct bench *b, const char *folder)
     b->files.at = 0;
 }
 
+/* "/…" as it is, "~/…" from her own folder, else from the folder that is shown. */
+static const char *typed_path(struct arena *a, const char *folder, const char *text)
+{
+    const char *home = getenv("HOME");
+    if (*text == '/')
+        return text;
+    if (home && *text == '~' && (!text[1] || text[1] == '/'))
+        return base_arena_print(a, "%s%s", home, text + 1);
+    return base_arena_print(a, "%s/%s", folder, text);
+}
+
+static void open_typed(struct bench *b, const char *text)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *no_folder = base_err_list_create();
+    const struct base_entry *entries;
+    size_t count;
+    const char *path = typed_path(a, b->files.folder, text);
+    if (base_folder_list(a, path, &entries, &count, no_folder))
+        bench_look_into(b, path);
+    else
+        bench_open_file(b, path);
+    if (b->page == BENCH_FILES)
+        b->hand.focus = PATH;
+    base_err_list_destroy(no_folder);
+    base_arena_destroy(a);
+}
+
 static void answer(struct bench *b, const struct form_answer *did)
 {
+    if (did->did == FORM_WROTE && *did->text)
+        open_typed(b, did->text);
+    if (did->id == PATH)
+        return;
     struct arena *a = base_arena_create();
     struct err_list *errs = base_err_list_create();
     size_t at = (size_t)did->choice + form_find(&b->made.form, ROWS)->first;

@@ -607,6 +607,27 @@ static void what_is_no_file_of_ours_is_told(void **state)
     assert_non_null(bench_job(d->bench)->pattern);
 }
 
+/* Of a folder what is in it is shown; a file is opened. */
+static void where_a_file_is_can_be_typed(void **state)
+{
+    struct desk *d = *state;
+    const char *name = strrchr(pattern_path, '/') + 1;
+    char folder[512] = "";
+    assert_true((size_t)(name - pattern_path) < sizeof folder);
+    memcpy(folder, pattern_path, (size_t)(name - pattern_path) - 1);
+    press(d, "Tab;Enter;Tab");
+    write_text(d, folder);
+    press(d, "Enter");
+    assert_reads(d, folder);
+    assert_null(bench_job(d->bench));
+    write_text(d, "nothing here");
+    press(d, "Enter");
+    assert_reads(d, "Choose another file");
+    write_text(d, name);
+    press(d, "Enter");
+    assert_non_null(bench_job(d->bench)->pattern);
+}
+
 /* An L of 70 x 55 cm with one flaw. */
 static void a_cloth_file_is_taken_and_a_scrap_is_told_as_one(void **state)
 {
@@ -852,6 +873,9 @@ static void a_pattern_sheet_is_taken_to_the_table(void **state)
     assert_int_equal(d->last.to, BENCH_TO_LIFT);
     assert_string_equal(d->last.sheet, "/tmp/Skirt.PDF");
     assert_true(d->last.keep);
+    d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = "/tmp/scan 1.JPeG" });
+    assert_int_equal(d->last.to, BENCH_TO_LIFT); /* where its dots per inch are asked for */
+    assert_string_equal(d->last.sheet, "/tmp/scan 1.JPeG");
     bench_set_at_table(d->bench, BENCH_TO_CUT);
     d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = "/tmp/Skirt.PDF" });
     assert_int_equal(d->last.to, BENCH_STAY);
@@ -959,6 +983,7 @@ int main(int argc, char **argv)
         DESK(what_is_placed_is_told_of_each_material),
         DESK(another_copy_is_a_ticket_of_its_own),
         DESK(what_is_no_file_of_ours_is_told),
+        DESK(where_a_file_is_can_be_typed),
         DESK(a_cloth_file_is_taken_and_a_scrap_is_told_as_one),
         DESK(a_form_longer_than_the_window_goes_along_with_her),
         DESK(no_text_is_clipped_in_the_least_window),
