@@ -449,9 +449,10 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.layout = app_place_scene(app, frame);
     else
         list_pieces(app, frame, &view);
-    view.strip_left = strip_left(app, &view.look, frame);
-    view.strip_right = strip_right(app, frame);
-    view.strip_less = app_place_is_shown(app) && !app->rulings ? app_place_strip_less(app, frame) : NULL;
+    const char *less = app_place_is_shown(app) && !app->rulings ? app_place_strip_less(app, frame) : NULL;
+    view.strip_left = app_key_map_said(&app->keys, APP_KEYS_CUT, frame, strip_left(app, &view.look, frame));
+    view.strip_right = app_key_map_said(&app->keys, APP_KEYS_CUT, frame, strip_right(app, frame));
+    view.strip_less = app_key_map_said(&app->keys, APP_KEYS_CUT, frame, less);
     view.outside = outside_text(app);
     if (app->mode == SCENE_HELP)
         view.help_count = help_lines(app, frame, &view.help);

@@ -66,7 +66,7 @@ static struct paint_scene refused_scene(struct app_arrange *ar, struct arena *a)
     view.notice = ar->trouble ? ar->trouble : ar->told;
     view.strip_left = lines[1] ? base_tr("“chalklight tear” tells how it is torn")
                                : base_tr("Change the cloth with “chalklight lay”");
-    view.strip_right = which_cloth(ar, a);
+    view.strip_right = app_key_map_said(ar->start.keys, APP_KEYS_ARRANGE, a, which_cloth(ar, a));
     return scene_board(a, &view, &board);
 }
 
@@ -217,8 +217,8 @@ static struct paint_scene lay_scene(struct app_arrange *ar, struct arena *a)
     add_pieces(cloth, a, &arrange);
     add_overlaps(cloth, a, &arrange);
     view.notice = ar->trouble ? ar->trouble : ar->told ? ar->told : base_tr(app_trust_not_true);
-    view.strip_left = strip_left(cloth);
-    view.strip_right = which_cloth(ar, a);
+    view.strip_left = app_key_map_said(ar->start.keys, APP_KEYS_ARRANGE, a, strip_left(cloth));
+    view.strip_right = app_key_map_said(ar->start.keys, APP_KEYS_ARRANGE, a, which_cloth(ar, a));
     if (ar->locked) {
         view.strip_left = app_lock_text(a, ar->start.keys, APP_KEYS_ARRANGE);
         view.strip_right = NULL;

@@ -290,3 +290,61 @@ void app_key_map_shown(const struct app_key_map *map, unsigned of, int *key, int
     *key = given->key;
     *mods = given->mods;
 }
+
+/* --- what is told about keys ------------------------------------------------------------------------------------- */
+
+static const char between_parts[] = " · ", after_keys[] = ": ", between_keys[] = ", ";
+
+/* The first of `what` in a text, or its end. */
+static const char *next_of(const char *from, const char *to, const char *what)
+{
+    const char *found = strstr(from, what);
+    return found && found < to ? found : to;
+}
+
+/* One name of a usual key as she gave it; any other text as it is. */
+static const char *said_key(const struct app_key_map *map, unsigned of, struct arena *a, const char *from,
+                            const char *to)
+{
+    char name[INPUT_KEY_TEXT];
+    const char *said = base_arena_print(a, "%.*s", (int)(to - from), from);
+    for (int i = 0; i < NAMES; i++) {
+        int key = names[i].key, mods = names[i].mods;
+        if (!(names[i].of & of) || strcmp(input_key_name(name, key, mods), said) != 0)
+            continue;
+        app_key_map_shown(map, of, &key, &mods);
+        return base_arena_print(a, "%s", input_key_name(name, key, mods));
+    }
+    return said;
+}
+
+/* All names there, with what stands between them. */
+static const char *said_keys(const struct app_key_map *map, unsigned of, struct arena *a, const char *from,
+                             const char *to)
+{
+    const char *said = "", *joint = base_arena_print(a, base_tr("%s or %s"), "", "");
+    while (from < to) {
+        const char *comma = next_of(from, to, between_keys), *other = next_of(from, to, joint);
+        const char *end = comma < other ? comma : other;
+        const char *next = end == to ? to : end + strlen(comma < other ? between_keys : joint);
+        said = base_arena_print(a, "%s%s%.*s", said, said_key(map, of, a, from, end), (int)(next - end), end);
+        from = next;
+    }
+    return said;
+}
+
+const char *app_key_map_said(const struct app_key_map *map, unsigned of, struct arena *a, const char *text)
+{
+    const char *said = "";
+    if (!text || !map || map->count == 0)
+        return text;
+    for (const char *at = text, *end = text + strlen(text); at < end;) {
+        const char *part = next_of(at, end, between_parts);
+        const char *next = part == end ? end : part + strlen(between_parts), *colon = next_of(at, part, after_keys);
+        const char *keys = colon == part ? "" : said_keys(map, of, a, at, colon);
+        const char *rest = colon == part ? at : colon;
+        said = base_arena_print(a, "%s%s%.*s", said, keys, (int)(next - rest), rest);
+        at = next;
+    }
+    return said;
+}

@@ -50,4 +50,8 @@ bool app_key_map_usual(const struct app_key_map *map, unsigned of, int *key, int
 /* The key to press there for a usual one, the first where several were given. */
 void app_key_map_shown(const struct app_key_map *map, unsigned of, int *key, int *mods);
 
+/* What is told there about keys, "Enter: done · F1: keys", with keys as she gave them: the names before a colon,
+ * several by commas or “or”. In `a` where it is another text. */
+const char *app_key_map_said(const struct app_key_map *map, unsigned of, struct arena *a, const char *text);
+
 #endif

@@ -408,6 +408,8 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
     case APP_WALK_HELP:
         break;
     }
+    for (size_t i = 0; i < MOST_LINES; i++)
+        lines[i] = app_key_map_said(w->start.keys, APP_KEYS_SET_UP, a, lines[i]);
     return lines;
 }
 

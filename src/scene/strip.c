@@ -188,18 +188,24 @@ static size_t last_of(const char *text)
     return (size_t)(last - text);
 }
 
+/* Whether that leads to all keys, by whichever key she gave to it. */
+static bool is_help(const char *last)
+{
+    const char *colon = strchr(last, ':'), *keys = strchr(base_tr("F1: keys"), ':');
+    return colon && keys && strcmp(colon, keys) == 0;
+}
+
 /* What is told at the right without its last thing, or without the one before where the last leads to all keys; NULL
  * when there is but one. */
 static const char *with_less(const struct scene_canvas *c, const char *text)
 {
-    const char *help = base_arena_print(c->a, "%s%s", between, base_tr("F1: keys"));
     size_t head = last_of(text);
     if (!text[head])
         return NULL;
     const char *rest = base_arena_print(c->a, "%.*s", (int)head, text);
-    if (strcmp(text + head, help) != 0 || !rest[last_of(rest)])
+    if (!is_help(text + head) || !rest[last_of(rest)])
         return rest;
-    return base_arena_print(c->a, "%.*s%s", (int)last_of(rest), rest, help);
+    return base_arena_print(c->a, "%.*s%s", (int)last_of(rest), rest, text + head);
 }
 
 /* --- the strip --------------------------------------------------------------------------------------------------- */

@@ -254,6 +254,31 @@ static void the_lock_says_the_key_that_unlocks(void **state)
     assert_false(p->app->locked);
 }
 
+/* What is expected is hand-worked from the map. */
+static void what_is_told_of_keys_names_the_given_ones(void **state)
+{
+    struct placing *p = *state;
+    struct app_key_map map = map_of(p, "help = F9", "tick = F8", "move away = Alt W", "take off = J");
+    static const struct {
+        unsigned of;
+        const char *usual, *said;
+    } told[] = {
+        { APP_KEYS_CUT, "7 of 9 · F1: keys", "7 of 9 · F9: keys" },
+        { APP_KEYS_CUT, "Enter: it lies there · F: bring the light", "F8: it lies there · F: bring the light" },
+        { APP_KEYS_CUT, "Up, Down: choose", "Alt W, Down: choose" },
+        { APP_KEYS_SET_UP, "Enter or F5: begin afresh · any other key: back",
+          "F8 or F5: begin afresh · any other key: back" },
+        { APP_KEYS_ARRANGE, "X: lay it · Enter: arrange again", "J: lay it · Enter: arrange again" },
+        { APP_KEYS_CUT, "X: leave it out", "X: leave it out" },
+        { APP_KEYS_CUT, "not checked: M", "not checked: M" },
+        { APP_KEYS_CUT, "", "" },
+    };
+    room_nothing_told(&p->room);
+    for (size_t i = 0; i < sizeof told / sizeof told[0]; i++)
+        assert_string_equal(app_key_map_said(&map, told[i].of, p->room.a, told[i].usual), told[i].said);
+    assert_null(app_key_map_said(&map, APP_KEYS_CUT, p->room.a, NULL));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -268,6 +293,7 @@ int main(void)
         key_map_test(what_stands_for_a_key_goes_on_doing_so),
         key_map_test(a_digit_that_was_given_is_still_typed),
         key_map_test(the_lock_says_the_key_that_unlocks),
+        key_map_test(what_is_told_of_keys_names_the_given_ones),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
