@@ -20,6 +20,7 @@
 #define LEADER_OWN_MM 30.0 /* at its end, of the way over what belongs to the piece itself: its notches */
 #define CROSSED_MM 1000.0  /* of a longer leader that one over a line is worth: any that is clear is better */
 #define FORM_MM 8.0        /* of a longer leader that the next better form of the letters is worth */
+#define ALONE_MM 1e5       /* likewise, of the name alone: all of the letters are better, over whatever lines */
 #define SQUARE_MM 4.0      /* three rows of such squares lie within letters of the least size */
 #define PUSH_MM 16.0       /* the first step nearer to the piece */
 
@@ -568,6 +569,8 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
             break;
         if (form % BESIDE_FORMS == BESIDE_FORMS - 1 && !over_lines)
             continue; /* the name alone only where nothing else can be had */
+        if (form % BESIDE_FORMS == BESIDE_FORMS - 1)
+            worse += ALONE_MM;
         struct scene_label l = in_form(c, room, &lines, &beside_forms[form % BESIDE_FORMS]);
         vec2 half = on_table(&l, vec2_add(half_of(&l), (vec2){ reach, reach }));
         struct geometry_box middles = smaller(box, vec2_scale(half, -1));
@@ -609,10 +612,15 @@ bool scene_label_whole_over(const struct scene_canvas *c, const struct scene_lab
     return room->texts[1] && find_over(c, room, over_forms, OVER_FORMS, &pricked, label);
 }
 
-bool scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label)
+bool scene_label_clear(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label)
 {
     const struct boxed pricked = boxed(c->a, room->pricked);
-    return scene_label_whole_over(c, room, label) || find_over(c, room, name_forms, NAME_FORMS, &pricked, label) ||
+    return find_over(c, room, name_forms, NAME_FORMS, &pricked, label);
+}
+
+bool scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label)
+{
+    return scene_label_whole_over(c, room, label) || scene_label_clear(c, room, label) ||
            (room->texts[1] && find_over(c, room, over_forms, OVER_FORMS, NULL, label)) ||
            find_over(c, room, name_forms, NAME_FORMS, NULL, label);
 }
@@ -623,7 +631,7 @@ void scene_label_darken(const struct scene_canvas *c, const struct scene_label *
     paint_table_fill(&c->out->table, &box, 1, (struct paint_ink){ 0, 0 });
 }
 
-static void write_in(const struct scene_canvas *c, const struct scene_label *l, struct paint_ink ink)
+void scene_label_write_in(const struct scene_canvas *c, const struct scene_label *l, struct paint_ink ink)
 {
     vec2 top = vec2_sub(l->middle, vec2_scale(l->down, l->height / 2));
     for (size_t i = 0; i < l->count; i++) {
@@ -636,14 +644,14 @@ static void write_in(const struct scene_canvas *c, const struct scene_label *l, 
 
 void scene_label_write(const struct scene_canvas *c, const struct scene_label *l)
 {
-    write_in(c, l, scene_letter_ink(&c->view->look));
+    scene_label_write_in(c, l, scene_letter_ink(&c->view->look));
 }
 
 void scene_label_write_lit(const struct scene_canvas *c, const struct scene_label *l)
 {
     struct table_path box = { scene_label_box(c, l) };
     paint_table_fill(&c->out->table, &box, 1, scene_letter_ink(&c->view->look));
-    write_in(c, l, (struct paint_ink){ 0, 0 });
+    scene_label_write_in(c, l, (struct paint_ink){ 0, 0 });
 }
 
 /* Where the way from a place outside to one inside a closed path enters it, as a share of the way; 0 when it does not.

@@ -51,6 +51,9 @@ bool scene_label_whole_over(const struct scene_canvas *c, const struct scene_lab
  * room. */
 bool scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label);
 
+/* The name alone, clear of what is pricked: broken and smaller if need be. False when it has no room. */
+bool scene_label_clear(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label);
+
 /* By what letters shrink, of the cap height, before they would stand over a cut line; and how far they may. */
 enum { SCENE_NAME_SIZES = 3 };
 extern const double scene_name_sizes[SCENE_NAME_SIZES];
@@ -60,6 +63,7 @@ double scene_name_share(const struct scene_canvas *c, int size);
 void scene_label_darken(const struct scene_canvas *c, const struct scene_label *label);
 
 void scene_label_write(const struct scene_canvas *c, const struct scene_label *label);
+void scene_label_write_in(const struct scene_canvas *c, const struct scene_label *label, struct paint_ink ink);
 
 /* Unlit, on a lit ground: what is in hand. */
 void scene_label_write_lit(const struct scene_canvas *c, const struct scene_label *label);

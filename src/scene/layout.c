@@ -36,12 +36,14 @@
 #define TAPE_BAR_MM 20.0
 #define HATCH_MM 10.0
 #define FLAW_HATCH_MM 15.0
+#define LED_IN_MM 8.0  /* within its cut line: where a leader to a piece's name ends */
 #define BEYOND_MM 50.0 /* a piece this far outside the light is not drawn */
 
 enum {
     RING_CORNERS = 24,
-    NAME_PLACES = 9,  /* across and up a piece, in search of room for its name */
-    LABEL_PLACES = 15 /* along a line */
+    NAME_PLACES = 9,   /* across and up a piece, in search of room for its name */
+    LABEL_PLACES = 15, /* along a line */
+    LABEL_WAYS = 2 * LABEL_PLACES + 2
 };
 
 static struct table_path path_of(const struct scene_canvas *c, const vec2 *points, size_t count, bool closed)
@@ -125,13 +127,24 @@ static bool are_words_lit(const struct scene_canvas *c, vec2 at, vec2 right, dou
     return lit;
 }
 
-/* A place for words beside a line, above it as they are read, or below it. */
-static vec2 beside_at(vec2 from, vec2 to, vec2 up, double cap, int way)
+/* A place for words beside a line, above it as they are read, or below it; the last two beyond its ends. */
+static vec2 beside_at(vec2 from, vec2 to, vec2 up, double cap, double width, int way)
 {
     static const double shares[LABEL_PLACES] = { 0.3,  0.7, 0.5, 0.15, 0.85, 0.4,  0.6, 0.25,
                                                  0.75, 0.2, 0.8, 0.1,  0.9,  0.35, 0.65 };
     vec2 off = vec2_scale(up, (way % 2 ? -LABEL_OFF : LABEL_OFF) * cap);
+    vec2 beyond = vec2_scale(vec2_unit(vec2_sub(to, from)), width / 2 + LABEL_OFF * cap);
+    if (way >= 2 * LABEL_PLACES)
+        return way % 2 ? vec2_add(to, beyond) : vec2_sub(from, beyond);
     return vec2_add(vec2_lerp(from, to, shares[way / 2]), off);
+}
+
+static bool holds_any(const struct scene_obstacles *outlines, vec2 at)
+{
+    for (size_t i = 0; i < outlines->count; i++)
+        if (geometry_path_holds(outlines->paths[i], at))
+            return true;
+    return false;
 }
 
 /* Words that are tried beside a line, and how well they stand there. */
@@ -141,10 +154,9 @@ struct beside {
     enum { BESIDE_DARK, BESIDE_LIT, BESIDE_OFF_KEPT, BESIDE_CLEAR } good;
 };
 
-static struct beside try_beside(const struct scene_canvas *c, const char *text, vec2 at, vec2 right, double cap,
+static struct beside try_beside(const struct scene_canvas *c, vec2 at, vec2 right, double width, double cap,
                                 const struct scene_obstacles *drawn)
 {
-    double width = scene_words_width(c, text, cap);
     struct beside is = { at, right, cap, BESIDE_DARK };
     vec2 start = vec2_sub(at, vec2_scale(right, width / 2));
     if (!are_words_lit(c, at, right, width, cap))
@@ -155,19 +167,23 @@ static struct beside try_beside(const struct scene_canvas *c, const char *text, 
     return is;
 }
 
-/* Words beside a line where the light is and nothing else is drawn, its middle, where points are nudged, not first;
- * smaller before they stand over anything; else off marks, and in the light at least. */
-static void write_beside(const struct scene_canvas *c, const char *text, vec2 from, vec2 to, size_t first)
+/* Words beside a line where the light is and nothing else is drawn, its middle, where points are nudged, not first; of
+ * one shorter than its words beyond its ends, in no piece; smaller before they stand over anything; else off marks, and
+ * in the light at least. */
+static void write_beside(const struct scene_canvas *c, const char *text, vec2 from, vec2 to, size_t first,
+                         const struct scene_obstacles *pieces)
 {
-    double most = scene_cap_height(&c->view->look);
+    double most = scene_cap_height(&c->view->look), widest = scene_words_width(c, text, most);
     vec2 right = reading(c, vec2_unit(vec2_sub(to, from))), up = vec2_scale(vec2_right(right), -1);
-    struct geometry_box box = box_about(from, to, 2 * LABEL_OFF * most);
+    struct geometry_box box = box_about(from, to, widest + 2 * LABEL_OFF * most);
     struct scene_obstacles drawn = scene_joined(c->a, drawn_in(c, first, box), c->kept, box);
-    struct beside best = { beside_at(from, to, up, most, 0), right, most, BESIDE_DARK };
-    for (int way = 0; way < 2 * LABEL_PLACES * SCENE_NAME_SIZES && best.good < BESIDE_CLEAR; way++) {
-        double cap = most * scene_name_sizes[way / (2 * LABEL_PLACES)];
-        vec2 at = beside_at(from, to, up, cap, way % (2 * LABEL_PLACES));
-        struct beside tried = try_beside(c, text, at, right, cap, &drawn);
+    struct beside best = { beside_at(from, to, up, most, widest, 0), right, most, BESIDE_DARK };
+    for (int way = 0; way < LABEL_WAYS * SCENE_NAME_SIZES && best.good < BESIDE_CLEAR; way++) {
+        double size = scene_name_sizes[way / LABEL_WAYS], cap = most * size, width = widest * size;
+        vec2 at = beside_at(from, to, up, cap, width, way % LABEL_WAYS);
+        if (way % LABEL_WAYS >= 2 * LABEL_PLACES && holds_any(pieces, at))
+            continue;
+        struct beside tried = try_beside(c, at, right, width, cap, &drawn);
         if (tried.good > best.good)
             best = tried;
     }
@@ -193,11 +209,12 @@ static void draw_line(const struct scene_canvas *c, const struct scene_layout_li
         bar(c, ends[i], across, TAPE_BAR_MM, SCENE_SQUARE);
 }
 
-static void label_line(const struct scene_canvas *c, const struct scene_layout_line *line, size_t first)
+static void label_line(const struct scene_canvas *c, const struct scene_layout_line *line, size_t first,
+                       const struct scene_obstacles *pieces)
 {
     const vec2 from = { line->ends[0].x, line->ends[0].y }, to = { line->ends[1].x, line->ends[1].y };
     if (line->label)
-        write_beside(c, line->label, from, to, first);
+        write_beside(c, line->label, from, to, first, pieces);
 }
 
 /* --- marks ------------------------------------------------------------------------------------------------------- */
@@ -260,10 +277,7 @@ static bool is_tag_uncrossed(const struct scene_canvas *c, const struct tag *tag
 /* Whether it lies wholly in one of them. */
 static bool is_within_any(const struct tag *tag, const struct scene_obstacles *outlines)
 {
-    for (size_t i = 0; i < outlines->count; i++)
-        if (geometry_path_holds(outlines->paths[i], in_tag(tag, tag->wide / 2, tag->high / 2)))
-            return true;
-    return false;
+    return holds_any(outlines, in_tag(tag, tag->wide / 2, tag->high / 2));
 }
 
 /* What tags mind. */
@@ -517,6 +531,14 @@ static bool has_name_room(const struct scene_canvas *c, struct geometry_path out
            scene_is_lit(c, from) && scene_is_lit(c, vec2_add(middle, half));
 }
 
+/* What of an outline's box is in the light. */
+static struct geometry_box lit_box(const struct scene_canvas *c, struct geometry_path outline)
+{
+    struct geometry_box box = geometry_path_box(outline), light = scene_usable_light(c->view);
+    return (struct geometry_box){ { fmax(box.min.x, light.min.x), fmax(box.min.y, light.min.y) },
+                                  { fmin(box.max.x, light.max.x), fmin(box.max.y, light.max.y) } };
+}
+
 /* Where the block stands: where the pattern has its label, or as near to the middle of what of the piece is in the
  * light as it has room. */
 static bool find_name_room(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline,
@@ -527,9 +549,8 @@ static bool find_name_room(const struct scene_canvas *c, const struct scene_laid
     *at = geometry_move(&laid->to_table, (vec2){ wish.x, wish.y });
     if (has_name_room(c, outline, n, *at))
         return true;
-    struct geometry_box box = geometry_path_box(outline), light = scene_usable_light(c->view);
-    vec2 min = { fmax(box.min.x, light.min.x), fmax(box.min.y, light.min.y) };
-    vec2 max = { fmin(box.max.x, light.max.x), fmin(box.max.y, light.max.y) }, middle = vec2_lerp(min, max, 0.5);
+    struct geometry_box lit = lit_box(c, outline);
+    vec2 min = lit.min, max = lit.max, middle = vec2_lerp(min, max, 0.5);
     for (int i = 0; i < NAME_PLACES * NAME_PLACES; i++) {
         int column = i % NAME_PLACES, row = i / NAME_PLACES;
         vec2 share = { (column + 0.5) / NAME_PLACES, (row + 0.5) / NAME_PLACES };
@@ -572,8 +593,9 @@ static void draw_tick(const struct scene_canvas *c, vec2 at)
     stroke(c, points, 3, SCENE_TICK);
 }
 
-/* One that is not cut now: its cut line and its name, and a tick when it is cut. */
-static void draw_outline(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline)
+/* One that is not cut now: its cut line and its name, and a tick when it is cut. False: its name found no room in a
+ * line. */
+static bool draw_outline(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline)
 {
     const struct scene_look *look = &c->view->look;
     bool is_cut = laid->state == SCENE_IS_CUT;
@@ -582,12 +604,74 @@ static void draw_outline(const struct scene_canvas *c, const struct scene_laid *
     struct named n;
     vec2 at;
     if (!name_place(c, laid, outline, &n, &at))
-        return;
+        return false;
     if (is_cut)
         draw_tick(c, vec2_add(at, n.tick_off));
     at = vec2_add(at, n.name_off);
     scene_table_words_in(c, n.text, (struct table_pt){ at.x, at.y }, n.right, n.cap,
                          scene_ink(look, is_cut ? SCENE_TICK : SCENE_CUT_LATER));
+    return *n.text != 0;
+}
+
+static struct geometry_box light_box(const struct scene_canvas *c)
+{
+    return geometry_path_box(geometry_map_frame(c->a, c->view->map, 4).path);
+}
+
+static bool is_label_lit(const struct scene_canvas *c, const struct scene_label *label)
+{
+    struct geometry_path box = scene_label_box(c, label);
+    bool lit = true;
+    for (size_t i = 0; i < box.count; i++)
+        lit = lit && scene_is_lit(c, box.points[i]);
+    return lit;
+}
+
+/* A name that has no room in a line: broken in its piece, else beside it with a leader; last, clear of the list's paths
+ * from `first` on. */
+static void name_broken(const struct scene_canvas *c, const struct scene_laid *laid,
+                        const struct scene_obstacles *pieces, size_t nth, size_t first)
+{
+    struct geometry_path outline = pieces->paths[nth];
+    struct geometry_box box = geometry_path_box(outline), lit = lit_box(c, outline);
+    struct scene_label_room room = { .texts = { laid->piece.piece->label },
+                                     .seam = outline,
+                                     .pricked = scene_joined(c->a, drawn_in(c, first, box), c->kept, box),
+                                     .wish = vec2_lerp(lit.min, lit.max, 0.5) };
+    struct paint_ink ink = scene_ink(&c->view->look, SCENE_CUT_LATER);
+    struct scene_label label;
+    if (scene_label_clear(c, &room, &label) && is_label_lit(c, &label)) {
+        scene_label_write_in(c, &label, ink);
+        return;
+    }
+    double in = geometry_path_area(outline) > 0 ? LED_IN_MM : -LED_IN_MM;
+    room.seam = geometry_path_beside(c->a, outline, in);
+    const struct scene_obstacles drawn = { c->out->table.in.paths + first, c->out->table.in.path_count - first };
+    const struct scene_obstacles all = scene_joined(c->a, c->kept, drawn, light_box(c));
+    if (!scene_label_beside(c, &room, outline, &all, pieces, true, &label))
+        return;
+    scene_label_lead(c, &label, &room, outline);
+    scene_label_write_in(c, &label, ink);
+}
+
+/* Whether any of its corners is in the light: less of a piece need not be named. */
+static bool is_seen(const struct scene_canvas *c, struct geometry_path outline)
+{
+    for (size_t i = 0; i < outline.count; i++)
+        if (scene_is_lit(c, outline.points[i]))
+            return true;
+    return false;
+}
+
+/* Those whose names found no room in a line. */
+static void name_others(const struct scene_canvas *c, const bool *nameless, const struct geometry_path *outlines,
+                        size_t first)
+{
+    const struct scene_layout *layout = c->view->layout;
+    const struct scene_obstacles all = { outlines, layout->laid_count };
+    for (size_t i = 0; i < layout->laid_count; i++)
+        if (nameless[i] && is_seen(c, outlines[i]))
+            name_broken(c, &layout->laid[i], &all, i, first);
 }
 
 /* Whether any of it may be seen. */
@@ -612,14 +696,17 @@ static struct scene_placed *draw_to_cut(const struct scene_canvas *c)
     return placed;
 }
 
-/* The letters of the others last, clear of the list's paths from `first` on. */
+/* The letters of the others last, clear of the list's paths from `first` on; what must be told has the choice of
+ * places.
+ */
 static void letter_beside(const struct scene_canvas *c, const struct scene_placed *placed,
                           const struct geometry_path *outlines, size_t first)
 {
     const struct scene_obstacles all = { outlines, c->view->layout->laid_count };
-    for (size_t i = 0; i < c->view->layout->laid_count; i++)
-        if (!placed[i].lettered)
-            scene_letter_beside(c, &placed[i], first, &all);
+    for (int told = 1; told >= 0; told--)
+        for (size_t i = 0; i < c->view->layout->laid_count; i++)
+            if (!placed[i].lettered && placed[i].piece->must_tell == told)
+                scene_letter_beside(c, &placed[i], first, &all);
 }
 
 /* A dotted outline, hatched one way only, its word beyond it. */
@@ -635,14 +722,15 @@ static void draw_flaw(const struct scene_canvas *c, struct geometry_path outline
                        scene_ink(look, SCENE_FLAW));
 }
 
-static void label_flaw(const struct scene_canvas *c, struct geometry_path outline, size_t first)
+static void label_flaw(const struct scene_canvas *c, struct geometry_path outline, size_t first,
+                       const struct scene_obstacles *pieces)
 {
     struct geometry_box box = geometry_path_box(outline);
     vec2 away = scene_side_away(c->view->side), right = scene_side_right(c->view->side);
     vec2 half = vec2_scale(vec2_sub(box.max, box.min), 0.5), middle = vec2_lerp(box.min, box.max, 0.5);
     vec2 far = vec2_add(middle, vec2_scale(away, fabs(vec2_dot(half, away))));
     vec2 aside = vec2_scale(right, fabs(vec2_dot(half, right)));
-    write_beside(c, c->view->layout->flaw_label, vec2_sub(far, aside), vec2_add(far, aside), first);
+    write_beside(c, c->view->layout->flaw_label, vec2_sub(far, aside), vec2_add(far, aside), first, pieces);
 }
 
 /* Marks and lines with what they are called, clear of all that is drawn from `first` on. */
@@ -662,10 +750,10 @@ static void name_all(const struct scene_canvas *c, const struct scene_placed *pl
         taken[room.taken.count++] = stickers.paths[i];
     draw_marks(c, &all);
     for (size_t i = 0; i < layout->line_count; i++)
-        label_line(c, &layout->lines[i], first);
+        label_line(c, &layout->lines[i], first, &all);
     for (size_t i = 0; i < layout->flaw_count; i++)
         if (is_near_light(light, layout->flaws[i].path))
-            label_flaw(c, layout->flaws[i].path, first);
+            label_flaw(c, layout->flaws[i].path, first, &all);
     name_marks(c, &room, taken, first);
 }
 
@@ -753,15 +841,16 @@ void scene_draw_layout(struct scene_canvas *c)
 {
     const struct scene_layout *layout = c->view->layout;
     struct geometry_path *outlines = base_arena_alloc(c->a, layout->laid_count, sizeof *outlines);
-    struct geometry_box light = geometry_path_box(geometry_map_frame(c->a, c->view->map, 4).path);
+    bool *nameless = base_arena_alloc(c->a, layout->laid_count, sizeof *nameless);
+    struct geometry_box light = light_box(c);
     size_t first = c->out->table.in.path_count;
     for (size_t i = 0; i < layout->laid_count; i++)
         outlines[i] = outline_of(c, &layout->laid[i]);
     keep_in_light(c, outlines);
     keep_words_off(c);
     for (size_t i = 0; i < layout->laid_count; i++)
-        if (layout->laid[i].state != SCENE_TO_CUT && is_near_light(light, outlines[i]))
-            draw_outline(c, &layout->laid[i], outlines[i]);
+        nameless[i] = layout->laid[i].state != SCENE_TO_CUT && is_near_light(light, outlines[i]) &&
+                      !draw_outline(c, &layout->laid[i], outlines[i]) && layout->laid[i].state == SCENE_TO_COME;
     for (size_t i = 0; i < layout->overlap_count; i++)
         draw_overlap(c, &layout->overlaps[i], outlines);
     for (size_t i = 0; i < layout->flaw_count; i++)
@@ -772,4 +861,5 @@ void scene_draw_layout(struct scene_canvas *c)
     const struct scene_placed *placed = draw_to_cut(c);
     name_all(c, placed, outlines, light, first);
     letter_beside(c, placed, outlines, first);
+    name_others(c, nameless, outlines, first);
 }

@@ -544,6 +544,57 @@ static void a_name_is_not_cut_by_the_end_of_the_light(void **state)
     assert_true(box.max.x <= 500);
 }
 
+static struct paint_items scene_of_oblong(struct here *h, const struct oblong *of, struct scene_layout layout)
+{
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_laid laid = { .piece = { .piece = &of->piece },
+                               .to_table = geometry_mover_of((struct geometry_motion){ 0 }),
+                               .state = SCENE_TO_COME };
+    layout.laid = &laid;
+    layout.laid_count = 1;
+    return scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+}
+
+/* 70 mm are free for a name of three words that is longer than 150 mm: each has a line of its own, in the piece. */
+static void a_name_longer_than_its_piece_is_broken(void **state)
+{
+    struct here *h = *state;
+    struct oblong flap;
+    make_oblong(&flap, "Torch pocket left", (struct geometry_box){ { -50, -40 }, { 50, 40 } }, 5);
+    struct paint_items in = scene_of_oblong(h, &flap, (struct scene_layout){ 0 });
+    struct found_words found = find_words(h, &in, "POCKET", CAP_MM, rights[SCENE_NEAR]);
+    assert_int_equal(found.count, 1);
+    assert_true(geometry_path_holds(flap.piece.cut.path, found.middle));
+}
+
+/* 16 mm hold no letters of the least size with air about them: the name stands beside the piece. */
+static void a_piece_too_narrow_for_letters_is_named_beside(void **state)
+{
+    struct here *h = *state;
+    struct oblong loop;
+    make_oblong(&loop, "Loop for the belt", (struct geometry_box){ { -8, -60 }, { 8, 60 } }, 5);
+    struct paint_items in = scene_of_oblong(h, &loop, (struct scene_layout){ 0 });
+    struct found_words found = find_words(h, &in, "LOOP FOR THE BELT", NAME_MM, rights[SCENE_NEAR]);
+    assert_int_equal(found.count, 1);
+    struct geometry_box box = box_seen(&in, &found, rights[SCENE_NEAR], aways[SCENE_NEAR]);
+    assert_true(box.max.x < -8 || box.min.x > 8 || box.max.y < -60 || box.min.y > 60);
+}
+
+/* A piece 80 mm wide is cut as far as a line across it, whose words are longer than that. */
+static void words_longer_than_their_line_stand_beyond_it(void **state)
+{
+    struct here *h = *state;
+    struct oblong tie;
+    make_oblong(&tie, "Tie", (struct geometry_box){ { -40, -200 }, { 40, 200 } }, 5);
+    struct scene_layout_line line = { SCENE_EDGE_PART, { { -40, 60 }, { 40, 60 } }, "go on from here" };
+    struct paint_items in = scene_of_oblong(h, &tie, (struct scene_layout){ .lines = &line, .line_count = 1 });
+    struct found_words found = find_words(h, &in, "GO ON FROM HERE", CAP_MM, rights[SCENE_NEAR]);
+    assert_int_equal(found.count, 1);
+    struct geometry_box box = box_seen(&in, &found, rights[SCENE_NEAR], aways[SCENE_NEAR]);
+    assert_true(box.max.x < -40 || box.min.x > 40);
+    assert_near(found.middle.y, 60, CAP_MM);
+}
+
 /* A piece without room for its words, a narrow one at either side of it, above it a lane between two others: the
  * shortest way out runs over a neighbour (67 mm: hand-worked, 15 margin, 15 gap, 30 wide, 10 air less 3), the one
  * through the lane (some 115 mm) over none. */
@@ -667,6 +718,9 @@ int main(void)
         scene_test(only_what_is_cut_now_is_more_than_named),
         scene_test(names_turn_to_her_side),
         scene_test(a_name_is_not_cut_by_the_end_of_the_light),
+        scene_test(a_name_longer_than_its_piece_is_broken),
+        scene_test(a_piece_too_narrow_for_letters_is_named_beside),
+        scene_test(words_longer_than_their_line_stand_beyond_it),
         scene_test(a_nap_is_seen_on_the_grain),
         scene_test(what_pieces_share_is_hatched),
         scene_test(a_span_mark_lies_along_the_cloth),
