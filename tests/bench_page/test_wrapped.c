@@ -1,10 +1,11 @@
 /* Whether every word on the bench's pages can be translated, and has room when it is a third longer, as German is
  * (common practice, no source): run by tests/support/wrapped.sh with a catalogue in which each text of the program
  * stands in « » with as many letters more. What is outside is a number, a key's name, or from a file. Then the same
- * pages in English and German: no word of the program is cut, none lies over another. */
+ * pages in English and German: no word of the program is cut, none lies over another. And on each of them Tab comes to
+ * all that can be answered and round again, and the mouse can press whatever it comes to. */
 #include "base/text.h"
 #include "base/words.h"
-#include "bench/bench.h"
+#include "bench/inside.h"
 #include "calibration/readings.h"
 #include "calibration/table.h"
 #include "form/picture.h"
@@ -177,6 +178,52 @@ static int look_at_room(struct bench *b, const char *page)
                 found++;
             }
         count++;
+    }
+    return found;
+}
+
+/* Whether a press of the mouse in the middle of the item that Tab has come to, of its first tile where it has tiles, is
+ * taken by it. The bench does not hear of it. */
+static bool can_be_pressed(const struct bench *b, const struct form_item *item)
+{
+    struct bench_box box = item->kind == FORM_TILES ? form_tile_box(item, 0) : item->box;
+    struct bench_pt at = { box.x + box.width / 2, box.y + box.height / 2 };
+    double scale = b->made.p->scale;
+    struct form_hand hand = { 0 };
+    return !item->hidden && at.x > 0 && at.y > 0 && at.x * scale < b->width && at.y * scale < b->height &&
+           form_point(&b->made.form, &hand, at).did != FORM_NOT_MINE && hand.focus == item->id;
+}
+
+static size_t can_be_answered(const struct bench *b)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < b->made.form.count; i++)
+        count += b->made.form.items[i].state != FORM_NOT_NOW;
+    return count;
+}
+
+/* Round by Tab: as many steps as there are items come back to the first, and to none twice. */
+static int look_at_reach(struct bench *b, const char *page)
+{
+    enum { MOST_ITEMS = 400 };
+    int found = 0, seen[MOST_ITEMS];
+    bench_picture(b);
+    size_t all = can_be_answered(b), count = 0;
+    assert_true(all <= MOST_ITEMS);
+    for (bool again = all == 0; !again && count < all; press(b, "Tab")) {
+        bench_picture(b);
+        const struct form_item *item = form_find(&b->made.form, b->hand.focus);
+        for (size_t i = 0; i < count; i++)
+            again = again || seen[i] == b->hand.focus;
+        seen[count++] = b->hand.focus;
+        if (item && can_be_pressed(b, item) && !again)
+            continue;
+        print_message("%s: item %d %s\n", page, b->hand.focus, again ? "comes twice" : "cannot be pressed");
+        found++;
+    }
+    if (all > 0 && b->hand.focus != seen[0]) {
+        print_message("%s: Tab does not come round\n", page);
+        found++;
     }
     return found;
 }
@@ -383,11 +430,19 @@ static void no_word_is_cut_or_lies_over_another_in_german(void **state)
     assert_int_equal(walk(look_at_room), 0);
 }
 
+static void all_can_be_reached_by_tab_and_pressed(void **state)
+{
+    (void)state;
+    base_words_speak("en", CHALK_WORDS);
+    assert_int_equal(walk(look_at_reach), 0);
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = { cmocka_unit_test(every_word_of_the_pages_is_marked),
                                         cmocka_unit_test(no_word_is_cut_or_lies_over_another_in_english),
-                                        cmocka_unit_test(no_word_is_cut_or_lies_over_another_in_german) };
+                                        cmocka_unit_test(no_word_is_cut_or_lies_over_another_in_german),
+                                        cmocka_unit_test(all_can_be_reached_by_tab_and_pressed) };
     if (argc != 4 || !getenv("CHALK_WRAPPED"))
         return 1;
     pattern_path = argv[1];
