@@ -161,7 +161,7 @@ static bool is_over(struct app_arranged *cloth, size_t item)
 static const char *layers_words(struct arena *a, const struct lay *lay, size_t i)
 {
     const struct lay_item *item = &lay->task->items[i];
-    const char *kept = app_lay_kept(lay, i);
+    const char *kept = lay_kept_words(lay, i);
     if (item->on_fold)
         return item->layers > 1 ? base_tr("2 layers, on the fold") : base_tr("1 layer, on the fold");
     if (kept) /* To: “2 layers, keep the upper” */

@@ -295,7 +295,7 @@ static struct row titles_of(struct arena *a, const struct lay_task *task)
 
 static const char *layers_text(struct arena *a, const struct lay *lay, size_t item)
 {
-    const char *kept = app_lay_kept(lay, item);
+    const char *kept = lay_kept_words(lay, item);
     if (lay->task->items[item].on_fold)
         return base_tr_in("edge of the cloth", "fold");
     const char *layers = base_arena_print(a, "%d", lay->task->items[item].layers);

@@ -84,16 +84,6 @@ const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum uni
                             width, base_tr(cloth_spread_name(cloth->spread)));
 }
 
-const char *app_lay_kept(const struct lay *lay, size_t item)
-{
-    static const char *const words[] = { [LAY_KEEPS_ALL] = NULL,
-                                         [LAY_KEEPS_EITHER] = BASE_TR("keep one"),
-                                         [LAY_KEEPS_LOWER] = BASE_TR("keep the lower"),
-                                         [LAY_KEEPS_UPPER] = BASE_TR("keep the upper") };
-    const char *kept = words[lay_kept_of(lay, item)];
-    return kept ? base_tr(kept) : NULL;
-}
-
 const char *app_lay_near_edge(const struct lay_task *task)
 {
     const struct cloth_spread *s = &task->spread;

@@ -20,9 +20,6 @@ const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit);
 /* "Buy 1.70 m, because it shrinks by 5 %."; the reason only of cloth that does. */
 const char *app_lay_buy(struct arena *a, const struct cloth *cloth, double mm, enum units_length unit);
 
-/* "keep the lower": of two layers that a piece is cut through, where one copy is wanted; else NULL. */
-const char *app_lay_kept(const struct lay *lay, size_t item);
-
 /* "the near edge", "the fold", "the near fold": what is measured from across the cloth, as it stands behind “from”. */
 const char *app_lay_near_edge(const struct lay_task *task);
 

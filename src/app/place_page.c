@@ -49,7 +49,7 @@ static bool state_of(const struct app_place_cloth *c, int item, struct scene_lai
 const char *app_place_copies(struct arena *a, const struct app_place_cloth *c, int item)
 {
     const struct lay_item *it = item_of(c, item);
-    const char *kept = app_lay_kept(c->lay, (size_t)item);
+    const char *kept = lay_kept_words(c->lay, (size_t)item);
     if (kept)
         return base_arena_print(a, base_tr("Both layers, %s"), kept);
     return it->on_fold ? base_tr("On the fold") : it->copies > 1 ? base_tr("Both layers") : base_tr("One layer");
@@ -58,7 +58,7 @@ const char *app_place_copies(struct arena *a, const struct app_place_cloth *c, i
 /* What of that stands on the piece: which of two layers is kept says that there are two. */
 static const char *told_on_piece(struct arena *a, const struct app_place_cloth *c, int item)
 {
-    const char *kept = app_lay_kept(c->lay, (size_t)item);
+    const char *kept = lay_kept_words(c->lay, (size_t)item);
     return kept ? base_text_capital(a, kept) : app_place_copies(a, c, item);
 }
 
@@ -103,7 +103,7 @@ static void show_pieces(const struct app *app, const struct app_place_cloth *c, 
         struct geometry_mover lies = geometry_mover_of(c->lay->places[i].motion);
         *one = (struct scene_laid){ .piece = { .piece = named(a, c, (int)i),
                                                .lines = { told_on_piece(a, c, (int)i), app_size_text(a, app->job) },
-                                               .must_tell = app_lay_kept(c->lay, i) != NULL,
+                                               .must_tell = lay_kept_words(c->lay, i) != NULL,
                                                .in_hand = is_in_hand(c, (int)i) },
                                     .to_table = geometry_mover_after(&to_table, &lies) };
         nth[i] = out->laid_count;
@@ -439,7 +439,7 @@ static const char *mark_list(struct arena *a, const struct app_place_cloth *c, c
 /* Where one of two layers is wanted, that is told here, too: small pieces have no room for it. */
 static const char *piece_text(struct arena *a, const struct app_place_cloth *c, int item)
 {
-    const char *name = lay_item_name(a, c->lay->task, (size_t)item), *kept = app_lay_kept(c->lay, (size_t)item);
+    const char *name = lay_item_name(a, c->lay->task, (size_t)item), *kept = lay_kept_words(c->lay, (size_t)item);
     return kept ? base_arena_print(a, "%s, %s", name, kept) : name;
 }
 

@@ -165,14 +165,16 @@ static void put_lines(struct page *s, struct geometry_path outline, const struct
     }
 }
 
-/* Its name, and through how many layers it is cut: below that, or behind it. */
+/* Its name, and through how many layers it is cut: below that, or behind it. Which of two is kept says that there are
+ * two. */
 static size_t words_of(struct page *s, size_t item, bool joined, const char *words[MOST_WORDS])
 {
     int copies = s->lay->task->items[item].copies;
+    const char *kept = lay_kept_words(s->lay, item);
     words[0] = lay_item_name(s->out.a, s->lay->task, item);
-    if (copies == 1)
+    if (copies == 1 && !kept)
         return 1;
-    words[1] = base_arena_print(s->out.a, base_tr("%d layers"), copies);
+    words[1] = kept ? kept : base_arena_print(s->out.a, base_tr("%d layers"), copies);
     if (!joined)
         return 2;
     words[0] = base_arena_print(s->out.a, "%s, %s", words[0], words[1]);

@@ -107,6 +107,9 @@ struct lay_hands lay_hands_of(const struct draft_cut *cut);
 enum lay_kept { LAY_KEEPS_ALL, LAY_KEEPS_EITHER, LAY_KEEPS_LOWER, LAY_KEEPS_UPPER };
 enum lay_kept lay_kept_of(const struct lay *lay, size_t item);
 
+/* "keep the lower": of two layers that a piece is cut through, where one copy is wanted; else NULL. */
+const char *lay_kept_words(const struct lay *lay, size_t item);
+
 /* "Front (left)": a name with the hand it is cut for; in `a`, or as it is. */
 const char *lay_handed_name(struct arena *a, const char *name, enum pattern_hand hand);
 

@@ -1,4 +1,4 @@
-/* What an item is called among the others. */
+/* What an item is called among the others, and which of its layers is kept. */
 #include "lay/lay.h"
 
 #include <string.h>
@@ -31,4 +31,14 @@ const char *lay_item_name(struct arena *a, const struct lay_task *task, size_t i
     }
     const char *name = all == 1 ? it->piece->label : base_arena_print(a, "%s %d", it->piece->label, before + 1);
     return lay_handed_name(a, name, it->hand);
+}
+
+const char *lay_kept_words(const struct lay *lay, size_t item)
+{
+    static const char *const words[] = { [LAY_KEEPS_ALL] = NULL,
+                                         [LAY_KEEPS_EITHER] = BASE_TR("keep one"),
+                                         [LAY_KEEPS_LOWER] = BASE_TR("keep the lower"),
+                                         [LAY_KEEPS_UPPER] = BASE_TR("keep the upper") };
+    const char *kept = words[lay_kept_of(lay, item)];
+    return kept ? base_tr(kept) : NULL;
 }

@@ -71,7 +71,8 @@ static void a_user_unit_is_a_millimetre(void **state)
     has(svg, "<title>Layout &amp; cloth</title>");
 }
 
-/* 51 letters of 0.6 of their size each on what is left of 38 cm beside the near margin, 34 cm: 340 / 30.6 = 11.11 mm. */
+/* 51 letters of 0.6 of their size each on what is left of 38 cm beside the near margin, 34 cm: 340 / 30.6 = 11.11 mm.
+ */
 static void a_long_title_is_lettered_smaller(void **state)
 {
     has(drawn(*state), "font-size=\"18\" fill=\"#000\" stroke=\"none\">Layout &amp; cloth<");
@@ -88,6 +89,17 @@ static void a_piece_is_drawn_where_it_lies(void **state)
     has(svg, "2 layers");
     has(svg, "class=\"grain\"");
     assert_null(strstr(svg, "Pocket"));
+}
+
+/* One copy out of two layers of cloth whose sides are alike: one is left over, whichever. */
+static void which_layer_is_kept_is_told_on_the_piece(void **state)
+{
+    struct bench *b = *state;
+    b->cloth.sides_alike = true;
+    b->items[FRONT].copies = 1;
+    const char *svg = drawn(b);
+    has(svg, ">keep one<");
+    assert_null(strstr(svg, "layers"));
 }
 
 static void folded_cloth_has_its_fold_below_and_its_selvedges_above(void **state)
@@ -146,6 +158,7 @@ int main(void)
         bench_test(a_user_unit_is_a_millimetre),
         bench_test(a_long_title_is_lettered_smaller),
         bench_test(a_piece_is_drawn_where_it_lies),
+        bench_test(which_layer_is_kept_is_told_on_the_piece),
         bench_test(folded_cloth_has_its_fold_below_and_its_selvedges_above),
         bench_test(the_block_that_is_fused_is_drawn_round_its_pieces),
         bench_test(one_way_cloth_has_grain_with_one_head),
