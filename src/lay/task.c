@@ -52,6 +52,11 @@ static const struct err_kind too_wide_turned = {
 static const struct err_kind too_wide = { "lay.too_wide", ERR_FAULT,
                                           BASE_TR("“{0}” is {1} wide across the grain, and {2} of the cloth can be "
                                                   "cut: take cloth at least {3} wide, or piece it with a seam") };
+static const struct err_kind too_wide_folded = {
+    "lay.too_wide_folded", ERR_FAULT,
+    BASE_TR("“{0}” is {1} wide across the grain, too wide for this cloth even in a single layer, where {2} can be cut: "
+            "lay cloth at least {3} wide in a single layer, or piece it with a seam")
+};
 static const struct err_kind unlike_pair = {
     "lay.unlike_pair", ERR_WARNING,
     BASE_TR("right and left of “{0}” are cut one by one, and the cloth is too narrow for both to lie by the same "
@@ -176,7 +181,8 @@ static void tell_second(struct making *m, const struct line *l)
              ERR_TEXT(lay_handed_name(m->a, l->piece->label, hand)), ERR_NUMBER(times));
 }
 
-static void tell_too_wide(struct making *m, const struct draft_piece *piece)
+/* `on_fold`: half of it could lie on a fold, so that wider cloth may stay folded. */
+static void tell_too_wide(struct making *m, const struct draft_piece *piece, bool on_fold)
 {
     const struct cloth_spread *s = &m->task->spread;
     vec2 extent = lay_extent(piece, false);
@@ -184,6 +190,9 @@ static void tell_too_wide(struct making *m, const struct draft_piece *piece)
     if (extent.y <= s->usable_mm + LAY_FIT_MM && m->doubled > 0)
         base_err(m->errs, &too_wide_doubled, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y), ERR_TAPE_MM(lies),
                  ERR_TAPE_MM(s->usable_mm));
+    else if (lies < s->usable_mm - LAY_FIT_MM && !on_fold)
+        base_err(m->errs, &too_wide_folded, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y),
+                 ERR_TAPE_MM(s->usable_mm), ERR_TAPE_MM(wider));
     else if (extent.x <= lies)
         base_err(m->errs, &too_wide_turned, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y), ERR_TAPE_MM(wider),
                  ERR_TAPE_MM(extent.x));
@@ -269,7 +278,7 @@ static void add_folded(struct making *m, struct line *l)
         base_err(m->errs, any_depth ? &too_shallow : &too_far_from_fold, nowhere, ERR_TEXT(half->label),
                  ERR_TAPE_MM(deep), ERR_TAPE_MM(m->doubled), ERR_TAPE_MM(s->usable_mm));
     else
-        tell_too_wide(m, whole);
+        tell_too_wide(m, whole, could);
 }
 
 /* Interfacing as it is cut. */
@@ -323,7 +332,7 @@ static void add_line(struct making *m, int index)
     if (l.piece->has_fold)
         add_folded(m, &l);
     else if (!add_whole(m, &l))
-        tell_too_wide(m, l.piece);
+        tell_too_wide(m, l.piece, false);
 }
 
 /* --- seams -------------------------------------------------------------------------------------------------------- */
@@ -381,7 +390,7 @@ static void add_block(struct making *m)
         base_err(m->errs, &block_in_strips, nowhere, ERR_TAPE_MM(round(block->width_mm)), ERR_TAPE_MM(lies),
                  ERR_NUMBER(strips), ERR_TAPE_MM(round(width)));
     if (!add_whole(m, &l))
-        tell_too_wide(m, l.piece);
+        tell_too_wide(m, l.piece, false);
 }
 
 static const char *material_name(enum pattern_cloth material)

@@ -229,7 +229,9 @@ static void what_does_not_fit_is_told_with_what_helps(void **state)
         { "{ 'piece': 'front', 'count': 1 }", 399, CLOTH_FOLDED, "lay.too_wide" },
         { "{ 'piece': 'sleeve', 'pairs': 1 }", 599, CLOTH_FOLDED, "lay.too_wide_doubled" },
         { "{ 'piece': 'sleeve', 'pairs': 1 }", 299, CLOTH_SINGLE, "lay.too_wide" },
-        { "{ 'piece': 'gusset', 'count': 1 }", 79, CLOTH_SINGLE, "lay.too_wide" }, /* 120 along its grain */
+        { "{ 'piece': 'sleeve', 'pairs': 1 }", 299, CLOTH_FOLDED, "lay.too_wide_folded" },
+        { "{ 'piece': 'sleeve', 'pairs': 1 }", 299, CLOTH_FOLDED_ACROSS, "lay.too_wide" }, /* as wide as it is */
+        { "{ 'piece': 'gusset', 'count': 1 }", 79, CLOTH_SINGLE, "lay.too_wide" },         /* 120 along its grain */
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct laying *l = laying_of(room, LAYING_PIECES, "", rows[i].cut);
@@ -252,7 +254,7 @@ static void the_width_that_is_told_is_wide_enough(void **state)
     cloth.selvedge_mm = 12.5;
     cloth.shrink_weft = 0.05;
     assert_false(laying_make(room, l, cloth, PATTERN_FABRIC));
-    const struct err *told = room_only_told(room, "lay.too_wide");
+    const struct err *told = room_only_told(room, "lay.too_wide_folded");
     assert_near(told->args[2].number, 310 * 0.95 - 25, 1e-9);
     assert_near(told->args[3].number, 343, 1e-9);
     room_forget(room);
