@@ -1,6 +1,7 @@
 /* Random jobs of 1 to 60 pieces in all spreads: whatever is laid lies on the cloth, nothing over anything else, by the
- * rules, and no piece is lost. Asked of GEOS and by this file's own arithmetic, not by lay_judge. The first argument is
- * how many jobs. */
+ * rules, and no piece is lost. Asked of GEOS, of every job, and by this file's own arithmetic, not by lay_judge. Every
+ * third is laid again with every other piece held, every sixth must come out the same again; of every fourth the lay is
+ * searched on. Arguments: the first job, how many, and of which the lay is searched on (1: of each). */
 #include "lay/laying.h"
 
 #include <geos_c.h>
@@ -8,9 +9,10 @@
 
 #define GRID_MM 1e-9
 
-static size_t job_count = 60;
+static size_t first_job, job_count = 250;
+static int searched_every = 4; /* jobs: of the others the first lay is looked at */
 
-enum { SEARCHED = 14 }; /* items up to which a lay is searched on: of more the first one is looked at */
+enum { SEARCHED = 14 }; /* items up to which a lay is searched on: of more, too, the first one is looked at */
 
 /* A generator of its own (Lehmer, Park and Miller 1988), so that jobs are the same everywhere. */
 static uint64_t draw_state;
@@ -472,14 +474,14 @@ static void check_lay(const struct checking *c)
         GEOSGeom_destroy_r(c->geos, c->shapes[i]);
 }
 
-static struct lay found(struct room *room, const struct lay_task *task, const struct lay_place *pinned,
-                        struct base_pool *pool)
+static struct lay found(const struct checking *c, const struct lay_place *pinned, struct base_pool *pool)
 {
-    struct lay_search *s = lay_search_begin(task, pinned, 3, pool, NULL, room->errs);
+    const struct lay_task *task = &c->l->task;
+    struct lay_search *s = lay_search_begin(task, pinned, 3, pool, NULL, c->room->errs);
     assert_non_null(s);
-    if (task->item_count <= SEARCHED)
+    if (task->item_count <= SEARCHED && c->job % searched_every == 0)
         lay_search_round(s, NULL);
-    struct lay lay = lay_search_best(room->a, s);
+    struct lay lay = lay_search_best(c->room->a, s);
     lay_search_end(s);
     return lay;
 }
@@ -502,7 +504,7 @@ static void check_held(struct checking *c)
         pins[i] = first->places[i];
         pins[i].is_pinned = i % 2 == 0 && pins[i].is_laid;
     }
-    struct lay again = found(c->room, &c->l->task, pins, NULL);
+    struct lay again = found(c, pins, NULL);
     c->lay = &again;
     check_lay(c);
     for (size_t i = 0; i < c->l->task.item_count; i++)
@@ -548,15 +550,16 @@ static bool run_job(struct room *room, int job, struct base_pool *pool, GEOSCont
         assert_true(room->errs->faults > 0);
         return false;
     }
-    struct lay lay = found(room, &l->task, NULL, NULL);
-    struct checking c = { room, l, &lay, geos, base_arena_alloc(room->a, l->task.item_count, sizeof(void *)), job };
+    struct checking c = { room, l, NULL, geos, base_arena_alloc(room->a, l->task.item_count, sizeof(void *)), job };
+    struct lay lay = found(&c, NULL, NULL);
+    c.lay = &lay;
     check_lay(&c);
     check_block(&c);
     check_butted(&c);
     if (job % 3 == 0)
         check_held(&c);
     if (job % 6 == 0) {
-        struct lay again = found(room, &l->task, NULL, pool);
+        struct lay again = found(&c, NULL, pool);
         is_the_same(&c, &again);
     }
     return true;
@@ -568,7 +571,7 @@ static void random_jobs_are_laid_by_the_rules(void **state)
     struct base_pool *pool = base_pool_create(2);
     GEOSContextHandle_t geos = GEOS_init_r();
     size_t laid = 0;
-    for (size_t job = 0; job < job_count; job++) {
+    for (size_t job = first_job; job < first_job + job_count; job++) {
         struct room room;
         room_init(&room);
         laid += run_job(&room, (int)job, pool, geos);
@@ -583,7 +586,11 @@ static void random_jobs_are_laid_by_the_rules(void **state)
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = { cmocka_unit_test(random_jobs_are_laid_by_the_rules) };
-    if (argc > 1)
-        job_count = strtoul(argv[1], NULL, 10);
+    if (argc > 2) {
+        first_job = strtoul(argv[1], NULL, 10);
+        job_count = strtoul(argv[2], NULL, 10);
+    }
+    if (argc > 3)
+        searched_every = (int)strtoul(argv[3], NULL, 10);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
