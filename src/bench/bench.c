@@ -360,14 +360,14 @@ static void write_ticket(struct bench *b, struct bench_frame *frame)
     frame->here = ticket_line(b);
 }
 
-/* Returns its box; no height: there is none. */
-static struct bench_box draw_slip(const struct bench *b)
+/* Beside the page's marks, from that one on. Returns its box; no height: there is none. */
+static struct bench_box draw_slip(const struct bench *b, size_t from)
 {
     const char *sentence = b->trouble ? b->trouble : b->told;
     if (!sentence)
         return (struct bench_box){ 0 };
     const char *strong = b->trouble ? base_tr("Nothing is kept.") : NULL;
-    struct bench_box box = bench_slip_box(b->made.p, strong, sentence);
+    struct bench_box box = bench_slip_box(b->made.p, from, strong, sentence);
     form_slip(b->made.p, box, strong, sentence);
     return box;
 }
@@ -389,16 +389,18 @@ const struct form_picture *bench_picture(struct bench *b)
                                  .sentence = b->made.sentence,
                                  .keys = b->made.keys,
                                  .key_count = b->made.key_count,
-                                 .tag = b->made.next,
-                                 .slip = draw_slip(b) };
+                                 .tag = b->made.next };
     write_ticket(b, &frame);
     frame.window_key_count = bench_window_keys(b, b->frame, &frame.window_keys);
     bench_draw_frame(b->made.p, &frame);
     draw_knots(b);
+    size_t first = b->made.p->count;
     if (shown(b)->draw)
         shown(b)->draw(&b->made);
     form_draw(b->made.p, &b->made.form, &b->hand);
     draw_scrolled(&b->made);
+    frame.slip = draw_slip(b, first);
+    bench_draw_title(b->made.p, &frame);
     return b->made.p;
 }
 

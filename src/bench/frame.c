@@ -40,10 +40,15 @@ struct bench_box bench_tag_box(const struct form_picture *p, const char *words)
                                width, high };
 }
 
-struct bench_box bench_slip_box(const struct form_picture *p, const char *strong, const char *sentence)
+struct bench_box bench_slip_box(const struct form_picture *p, size_t from, const char *strong, const char *sentence)
 {
     struct bench_box content = bench_content(p);
     double high = fmax(slip_height, form_slip_height(p, content.width, strong, sentence));
+    struct bench_box foot = { content.x, content.y + content.height - high, content.width, high }, wide = foot;
+    wide.y -= slip_above;
+    wide.height += slip_above;
+    if (form_is_free(p, from, wide))
+        return foot;
     return (struct bench_box){ content.x, fmax(4, content.y - slip_above - high), content.width, high };
 }
 
@@ -183,12 +188,12 @@ static void draw_sentence(struct form_picture *p, const char *sentence)
                       content.width, sentence);
 }
 
-/* A slip has the sentence's place, and the title moves up as far as that needs; where there is no room left above it,
- * the ticket alone tells which page this is. */
-static void draw_title(struct form_picture *p, const struct bench_frame *frame)
+/* A slip above the content has the sentence's place, and the title moves up as far as that needs; where there is no
+ * room left above it, the ticket alone tells which page this is. */
+void bench_draw_title(struct form_picture *p, const struct bench_frame *frame)
 {
     struct bench_box content = bench_content(p);
-    bool slip = frame->slip.height > 0;
+    bool slip = frame->slip.height > 0 && frame->slip.y < content.y;
     double y = slip ? fmin(title_y, frame->slip.y - title_above) : title_y;
     if (y >= least_title_y)
         form_text(p, (struct bench_pt){ content.x, y }, FORM_LEFT, FORM_TITLE, FORM_INK, content.width, frame->title);
@@ -226,12 +231,6 @@ static void draw_foot(struct form_picture *p, const struct bench_frame *frame)
     draw_keys(p, (struct bench_pt){ content.x, y + up }, room, frame->keys + first, frame->key_count - first, true);
 }
 
-static void draw_page(struct form_picture *p, const struct bench_frame *frame)
-{
-    draw_title(p, frame);
-    draw_foot(p, frame);
-}
-
 void bench_draw_frame(struct form_picture *p, const struct bench_frame *frame)
 {
     draw_paper(p);
@@ -245,7 +244,7 @@ void bench_draw_frame(struct form_picture *p, const struct bench_frame *frame)
         draw_line(p, frame, line);
     }
     draw_window_keys(p, frame);
-    draw_page(p, frame);
+    draw_foot(p, frame);
 }
 
 void bench_draw_knot(struct form_picture *p, double y)

@@ -24,7 +24,7 @@ struct bench_frame {
     const struct form_key *keys; /* at the foot */
     size_t key_count;
     const char *tag;                    /* at the foot's right, which the keys end before; NULL: none */
-    struct bench_box slip;              /* in the place of the sentence; no height: there is none */
+    struct bench_box slip;              /* no height: there is none */
     const struct form_key *window_keys; /* below the ticket's perforation, two by two */
     size_t window_key_count;
 };
@@ -43,10 +43,15 @@ double bench_tag_width(const struct form_picture *p, const char *label);
 /* The tag at the foot's right, as wide as its words want. */
 struct bench_box bench_tag_box(const struct form_picture *p, const char *words);
 
-/* The slip above the content, so that it covers nothing of it, with room for what it says. */
-struct bench_box bench_slip_box(const struct form_picture *p, const char *strong, const char *sentence);
+/* The slip, with room for what it says: above the foot where the page's own marks, from that one on, leave it free,
+ * else above the content. */
+struct bench_box bench_slip_box(const struct form_picture *p, size_t from, const char *strong, const char *sentence);
 
+/* All but the title. */
 void bench_draw_frame(struct form_picture *p, const struct bench_frame *frame);
+
+/* Title and sentence, beside the slip. */
+void bench_draw_title(struct form_picture *p, const struct bench_frame *frame);
 
 /* A red thread in the selvedge at that height. */
 void bench_draw_knot(struct form_picture *p, double y);

@@ -260,10 +260,41 @@ void form_text_fit(struct form_picture *p, struct bench_pt at, enum form_align a
     form_text(p, at, align, style, colour, room, form_cut_text(p, style, room, text));
 }
 
+/* Where a text that is so wide begins, u. */
+static double left_of(const struct form_picture *p, const struct form_mark *mark, double width)
+{
+    double x = mark->at.x / p->scale;
+    return mark->align == FORM_LEFT ? x : mark->align == FORM_RIGHT ? x - width : x - width / 2;
+}
+
+/* px. */
+static struct geometry_box extent_of(const struct form_picture *p, const struct form_mark *mark)
+{
+    struct form_px_box b = mark->box;
+    if (mark->shape == FORM_BOX)
+        return (struct geometry_box){ { b.left, b.top }, { b.right, b.bottom } };
+    if (mark->shape != FORM_TEXT)
+        return geometry_path_box(mark->path);
+    double width = form_width(p->type, mark->style, mark->text), left = left_of(p, mark, width);
+    double high = form_style(mark->style)->size_u * p->scale;
+    return (struct geometry_box){ { left * p->scale, mark->at.y - high },
+                                  { (left + width) * p->scale, mark->at.y + 0.3 * high } };
+}
+
+bool form_is_free(const struct form_picture *p, size_t from, struct bench_box box)
+{
+    double right = (box.x + box.width) * p->scale, low = (box.y + box.height) * p->scale;
+    bool is_free = true;
+    for (size_t i = from; is_free && i < p->count; i++) {
+        struct geometry_box e = extent_of(p, &p->marks[i]);
+        is_free = e.max.x <= box.x * p->scale || e.min.x >= right || e.max.y <= box.y * p->scale || e.min.y >= low;
+    }
+    return is_free;
+}
+
 static bool is_too_wide(const struct form_picture *p, const struct form_mark *mark)
 {
-    double width = form_width(p->type, mark->style, mark->text), x = mark->at.x / p->scale;
-    double left = mark->align == FORM_LEFT ? x : mark->align == FORM_RIGHT ? x - width : x - width / 2;
+    double width = form_width(p->type, mark->style, mark->text), left = left_of(p, mark, width);
     bool on_page = left >= 0 && left + width <= form_page_width(p) && mark->at.y > 0 && mark->at.y < p->height;
     return !on_page || (mark->room_u > 0 && width > mark->room_u + 0.5);
 }

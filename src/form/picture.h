@@ -91,6 +91,9 @@ void form_text_fit(struct form_picture *p, struct bench_pt at, enum form_align a
 /* The text, or as much of its beginning as there is room for, and dots. */
 const char *form_cut_text(struct form_picture *p, enum form_style style, double room, const char *text);
 
+/* Whether nothing reaches into the box, of the marks from that one on. */
+bool form_is_free(const struct form_picture *p, size_t from, struct bench_box box);
+
 /* The first text that is wider than its room or leaves the page, NULL: none. For tests. */
 const struct form_mark *form_first_too_wide(const struct form_picture *p);
 

@@ -96,6 +96,17 @@ static void assert_reads(struct desk *d, const char *text)
         fail_msg("the bench does not say “%s”", text);
 }
 
+/* How far down a text stands, as a share of the page. */
+static double share_down(struct desk *d, const char *text)
+{
+    const struct form_picture *p = bench_picture(d->bench);
+    for (size_t i = 0; i < p->count; i++)
+        if (p->marks[i].shape == FORM_TEXT && strstr(p->marks[i].text, text))
+            return p->marks[i].at.y / p->height;
+    fail_msg("the bench does not say “%s”", text);
+    return 0;
+}
+
 /* As she comes from the first page to the pattern's: the example, one step on, the first view. */
 static void open_example(struct desk *d)
 {
@@ -112,6 +123,17 @@ static void nothing_is_open_at_first(void **state)
     press(d, "F12");
     assert_int_equal(d->last.to, BENCH_STAY);
     assert_reads(d, "Choose pattern, view and size first.");
+}
+
+/* Above the foot, but where the form has that place above it. */
+static void a_slip_covers_nothing(void **state)
+{
+    struct desk *d = *state;
+    press(d, "F12");
+    assert_true(share_down(d, "Choose pattern, view and size first.") > 0.8);
+    assert_reads(d, "A ticket keeps one garment together");
+    press(d, "Tab;Enter;F12"); /* a field for where a file is */
+    assert_true(share_down(d, "Choose pattern, view and size first.") < 0.2);
 }
 
 static void a_new_ticket_is_filled_by_hand(void **state)
@@ -955,6 +977,7 @@ int main(int argc, char **argv)
         DESK(the_projector_is_asked_for_on_the_page_of_settings),
         DESK(a_ticket_is_found_in_the_list_renamed_and_gone_on_with),
         DESK(a_table_that_cannot_be_used_leaves_her_on_the_page_of_placing),
+        DESK(a_slip_covers_nothing),
         DESK(a_new_ticket_is_filled_by_hand),
         DESK(a_measurement_is_kept_as_it_is_left),
         DESK(inches_are_read_and_shown_by_one_key),

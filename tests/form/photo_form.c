@@ -51,9 +51,13 @@ int main(int argc, char **argv)
     kit_make(&form);
     bench_draw_frame(&p, &frame);
     bench_draw_knot(&p, 217);
-    const char *strong = "A slip asks.", *sentence = "It never covers the page and never waits for an answer.";
-    form_slip(&p, bench_slip_box(&p, strong, sentence), strong, sentence);
+    size_t first = p.count;
     form_draw(&p, &form, &hand);
+    const char *strong = "A slip asks.", *sentence = "It never covers the page and never waits for an answer.";
+    struct bench_frame told = frame;
+    told.slip = bench_slip_box(&p, first, strong, sentence);
+    form_slip(&p, told.slip, strong, sentence);
+    bench_draw_title(&p, &told);
     struct paint_image image = paint_image_create(a, width, height);
     screen_draw_bench(letters, &p, &image);
     return export_png(argv[1], &image, errs) ? 0 : 1;
