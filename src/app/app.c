@@ -322,6 +322,8 @@ static const char *strip_right(const struct app *app, struct arena *a)
         return base_tr("Esc: done · 0: by the cloth");
     if (app->mode == SCENE_WORK_LIGHT)
         return NULL;
+    if (app->mode == SCENE_HELP)
+        return base_tr("Ctrl Q: leave");
     if (app_place_is_shown(app)) {
         const char *kept = kept_notice(app, a), *keys = app_place_strip_right(app, a);
         return kept ? base_arena_print(a, "%s · %s", kept, keys) : keys;
@@ -462,7 +464,8 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.mode = SCENE_HELP;
         view.help_count = app_caution_page(frame, NULL, &view.help);
         view.strip_left = base_tr("Any key: begin");
-        view.strip_right = view.strip_less = NULL;
+        view.strip_right = base_tr("Ctrl Q: leave");
+        view.strip_less = NULL;
     }
     if (app->locked) {
         view.strip_left = app_lock_text(frame, &app->keys, APP_KEYS_CUT);

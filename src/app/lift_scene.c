@@ -129,7 +129,7 @@ static struct paint_scene help_scene(const struct app_lift *l, struct arena *a, 
     view.mode = SCENE_HELP;
     view.help_count = cautions ? app_caution_page(a, NULL, &view.help) : app_lift_page_keys(a, l->beneath, &view.help);
     view.strip_left = cautions ? base_tr("Any key: read the sheet") : base_tr("Any key: back");
-    view.strip_right = NULL;
+    view.strip_right = base_tr("Ctrl Q: leave");
     return scene_make(a, &view);
 }
 

@@ -684,6 +684,8 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
     const char *text = looks ? base_tr("Enter: yes · Esc: lay it anew") : base_tr(rows[c->stage]);
     if (c->stage == APP_PLACE_LINES && app->place->count > 1)
         text = also(frame, text, base_tr("N: other cloth"));
+    if (c->stage == APP_PLACE_DONE && !next_to_cut(app->place))
+        text = also(frame, text, base_tr("Ctrl Q: leave"));
     if (c->stage == APP_PLACE_CUT)
         text = also(frame, left_text(frame, c), text);
     if (c->stage == APP_PLACE_LAMP)

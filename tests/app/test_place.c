@@ -352,6 +352,7 @@ static void a_material_without_a_layout_is_told(void **state)
     assert_says(p->app->told, "F12");
     app_place_now(p->app)->stage = APP_PLACE_DONE;
     assert_says(left(p), "interfacing has no layout yet (N)");
+    assert_says(app_place_strip_right(p->app, p->room.a), "Ctrl Q: leave");
     p->app->draft.cut_count = 1; /* of the main fabric */
     assert_int_equal(p->app->draft.cuts[0].cloth, PATTERN_FABRIC);
     assert_null(strstr(left(p), "no layout"));
