@@ -36,14 +36,19 @@ bool app_arrange_take_kept(struct app_arranged *cloth, const struct job *job, st
     return found > 0;
 }
 
-/* Which items of it are cut on the table. */
-static const bool *cut_of(struct arena *a, const struct app_arrange *ar, const struct lay_task *task)
+/* Which items of it are begun on the table, and which are cut. */
+static void note_cut(const struct app_arrange *ar, struct app_arranged *cloth)
 {
-    const struct app_cloth_progress *known = app_progress_find(ar->start.cut, task->material);
-    bool *cut = base_arena_alloc(a, task->item_count + 1, sizeof *cut);
-    for (size_t i = 0; known && known->item_count == task->item_count && i < task->item_count; i++)
-        cut[i] = known->begun[i];
-    return cut;
+    size_t count = cloth->task.item_count;
+    const struct app_cloth_progress *known = app_progress_find(ar->start.cut, cloth->task.material);
+    bool *begun = base_arena_alloc(cloth->room, count + 1, sizeof *begun),
+         *cut = base_arena_alloc(cloth->room, count + 1, sizeof *cut);
+    for (size_t i = 0; known && known->item_count == count && i < count; i++) {
+        begun[i] = known->begun[i];
+        cut[i] = known->done[i];
+    }
+    cloth->begun = begun;
+    cloth->cut = cut;
 }
 
 bool app_arrange_make_items(struct app_arrange *ar, struct app_arranged *cloth, const struct job *job,
@@ -62,7 +67,7 @@ bool app_arrange_make_items(struct app_arrange *ar, struct app_arranged *cloth, 
     }
     if (!ok)
         cloth->task.item_count = 0;
-    cloth->cut = cut_of(a, ar, &cloth->task);
+    note_cut(ar, cloth);
     app_arrange_begin_steps(a, &cloth->steps, cloth->task.item_count);
     cloth->in_hand = cloth->task.item_count;
     base_err_list_destroy(own);

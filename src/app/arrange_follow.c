@@ -15,10 +15,10 @@ static struct app_arranged *find(const struct app_arrange *ar, enum pattern_clot
     return NULL;
 }
 
-static bool is_any_cut(const struct app_arranged *cloth)
+static bool is_any_begun(const struct app_arranged *cloth)
 {
     size_t i = 0;
-    while (i < cloth->task.item_count && !cloth->cut[i])
+    while (i < cloth->task.item_count && !cloth->begun[i])
         i++;
     return i < cloth->task.item_count;
 }
@@ -77,7 +77,7 @@ void app_arrange_follow(struct app_arrange *ar)
 {
     struct app_arranged *fabric = find(ar, PATTERN_FABRIC), *interfacing = find(ar, PATTERN_INTERFACING);
     if (!fabric || !interfacing || fabric->refused || !(fabric->from->cloth.block_mm > 0) || interfacing->torn ||
-        is_any_cut(interfacing) || is_up_to_date(interfacing, app_arrange_lay(fabric)))
+        is_any_begun(interfacing) || is_up_to_date(interfacing, app_arrange_lay(fabric)))
         return;
     struct arena *a = base_arena_create();
     struct job job = app_arrange_job(ar, a);

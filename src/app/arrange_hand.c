@@ -15,6 +15,14 @@ static const struct lay_item *item_of(const struct app_arranged *cloth)
     return &cloth->task.items[cloth->in_hand];
 }
 
+/* Of chalked lines, too, the cloth keeps what it has. */
+static struct app_arrange_effects tell_begun(struct app_arrange *ar, const struct app_arranged *cloth)
+{
+    return app_arrange_tell(ar, cloth->cut[cloth->in_hand]
+                                    ? base_tr("It is cut: it stays where it lies")
+                                    : base_tr("It is begun at the table: it stays where it lies"));
+}
+
 /* Whether there is a piece in hand that may be moved; told when not. */
 static bool may_move(struct app_arrange *ar, const struct app_arranged *cloth)
 {
@@ -25,8 +33,8 @@ static bool may_move(struct app_arrange *ar, const struct app_arranged *cloth)
     const struct lay_place *place = &app_arrange_places(cloth)[cloth->in_hand];
     if (!place->is_laid)
         app_arrange_tell(ar, base_tr("It is off the cloth: X lays it on"));
-    else if (cloth->cut[cloth->in_hand])
-        app_arrange_tell(ar, base_tr("It is cut: it stays where it lies"));
+    else if (cloth->begun[cloth->in_hand])
+        tell_begun(ar, cloth);
     else if (place->is_pinned)
         app_arrange_tell(ar, base_tr("It is held in place: P lets it go"));
     return place->is_laid && !app_arrange_stays(cloth, cloth->in_hand);
@@ -178,8 +186,8 @@ struct app_arrange_effects app_arrange_hold(struct app_arrange *ar)
     struct lay_place place = app_arrange_places(cloth)[cloth->in_hand];
     if (!place.is_laid)
         return app_arrange_tell(ar, base_tr("It is off the cloth: X lays it on"));
-    if (cloth->cut[cloth->in_hand])
-        return app_arrange_tell(ar, base_tr("It is cut: it stays where it lies"));
+    if (cloth->begun[cloth->in_hand])
+        return tell_begun(ar, cloth);
     place.is_pinned = !place.is_pinned;
     return put(ar, cloth, place, APP_ARRANGE_ELSE);
 }

@@ -39,14 +39,14 @@ struct app_widths_question; /* arrange_widths.c */
 /* One of the job's cloths. */
 struct app_arranged {
     const struct job_cloth *from;
-    struct arena *room; /* task, cut and steps live there */
+    struct arena *room; /* task, what is cut and steps live there */
     struct lay_task task;
     const struct tearing_plan *torn; /* before anything is laid; NULL: nothing is */
     const char *refused;             /* why nothing can be laid on it; NULL when it can */
     struct app_arrange_steps steps;
     enum app_arrange_deed deed;
-    size_t in_hand;  /* the item; item_count: none */
-    const bool *cut; /* of each item: it is begun on the table */
+    size_t in_hand;          /* the item; item_count: none */
+    const bool *begun, *cut; /* of each item: at the table, so that it stays where it lies; all of it cut */
 
     struct lay_search *search; /* NULL once a hand has changed something: then another one begins */
     bool searching, can_gain;  /* can_gain: as it was when something was found last */

@@ -19,7 +19,7 @@ const struct lay_place *app_arrange_places(const struct app_arranged *cloth)
 bool app_arrange_stays(const struct app_arranged *cloth, size_t item)
 {
     const struct lay_place *place = &app_arrange_places(cloth)[item];
-    return place->is_laid && (place->is_pinned || cloth->cut[item]);
+    return place->is_laid && (place->is_pinned || cloth->begun[item]);
 }
 
 /* Room for one more after the one that is now: the oldest is forgotten where all are taken. */

@@ -187,8 +187,10 @@ const char *app_arrange_hand_words(struct app_arrange *ar, struct arena *a)
     if (near)
         text = base_arena_print(a, "%s · %s", text, near);
     text = base_arena_print(a, "%s · %s", text, layers_words(a, app_arrange_lay(cloth), cloth->in_hand));
-    if (cloth->cut[cloth->in_hand])
-        return base_arena_print(a, "%s · %s", text, base_tr_in("a piece", "cut"));
+    if (cloth->begun[cloth->in_hand])
+        return base_arena_print(a, "%s · %s", text,
+                                cloth->cut[cloth->in_hand] ? base_tr_in("a piece", "cut")
+                                                           : base_tr_in("a piece", "begun at the table"));
     return place->is_pinned ? base_arena_print(a, "%s · %s", text, base_tr("held in place")) : text;
 }
 

@@ -440,7 +440,8 @@ static const char *mark_list(struct arena *a, const struct app_place_cloth *c, c
 static const char *piece_text(struct arena *a, const struct app_place_cloth *c, int item)
 {
     const char *name = lay_item_name(a, c->lay->task, (size_t)item), *kept = lay_kept_words(c->lay, (size_t)item);
-    return kept ? base_arena_print(a, "%s, %s", name, kept) : name;
+    /* “waistband front (keep one)”: among others a comma would make it a step of its own */
+    return kept ? base_arena_print(a, "%s (%s)", name, kept) : name;
 }
 
 /* The verb only where the step before had another. */

@@ -33,6 +33,7 @@ static struct app_cloth_progress *of_material(struct arena *a, struct app_progre
         cloths[progress->cloth_count++] = (struct app_cloth_progress){
             .material = task->material,
             .begun = base_arena_alloc(a, from->rest ? 0 : task->item_count, sizeof(bool)),
+            .done = base_arena_alloc(a, from->rest ? 0 : task->item_count, sizeof(bool)),
             .item_count = from->rest ? 0 : task->item_count,
             .is_cut = true,
             .turn = (from->quarter - (int)side + SCENE_SIDES) % SCENE_SIDES,
@@ -43,13 +44,16 @@ static struct app_cloth_progress *of_material(struct arena *a, struct app_progre
 static void note_begun(struct arena *a, const struct app_place_cloth *from, struct app_cloth_progress *cloth)
 {
     size_t count = from->lay->task->item_count;
-    bool *begun = base_arena_alloc(a, count, sizeof *begun);
+    bool *begun = base_arena_alloc(a, count, sizeof *begun), *done = base_arena_alloc(a, count, sizeof *done);
     for (size_t i = 0; i < count; i++) {
         begun[i] = app_place_cut_to(from, i) > -INFINITY;
+        done[i] = app_place_is_cut(from, i);
         cloth->cut += begun[i];
     }
-    if (!from->rest)
+    if (!from->rest) {
         cloth->begun = begun;
+        cloth->done = done;
+    }
     cloth->is_placed = cloth->is_placed || from->seen_count > 0;
     cloth->is_cut = cloth->is_cut && from->stage == APP_PLACE_DONE;
 }
@@ -126,6 +130,14 @@ const struct app_cloth_progress *app_progress_find(const struct app_progress *pr
     return NULL;
 }
 
+static const bool *copy_of(struct arena *a, const bool *from, size_t count)
+{
+    bool *to = base_arena_alloc(a, count, sizeof *to);
+    for (size_t i = 0; i < count; i++)
+        to[i] = from[i];
+    return to;
+}
+
 struct app_progress app_progress_copy(struct arena *a, const struct app_progress *from)
 {
     struct app_progress to = *from;
@@ -134,11 +146,9 @@ struct app_progress app_progress_copy(struct arena *a, const struct app_progress
     for (size_t i = 0; i < from->line_count; i++)
         lines[i] = from->lines[i];
     for (size_t i = 0; i < from->cloth_count; i++) {
-        bool *begun = base_arena_alloc(a, from->cloths[i].item_count, sizeof *begun);
-        for (size_t k = 0; k < from->cloths[i].item_count; k++)
-            begun[k] = from->cloths[i].begun[k];
         cloths[i] = from->cloths[i];
-        cloths[i].begun = begun;
+        cloths[i].begun = copy_of(a, cloths[i].begun, cloths[i].item_count);
+        cloths[i].done = copy_of(a, cloths[i].done, cloths[i].item_count);
     }
     to.lines = lines;
     to.cloths = cloths;
@@ -151,11 +161,11 @@ struct app_progress app_progress_copy(struct arena *a, const struct app_progress
 static const struct err_kind pieces_stay = {
     "app.partly_cut", ERR_FAULT,
     BASE_TR("the {0} is partly cut: pattern, view, size, measurements and alterations stay as they are; make another "
-            "job for others")
+            "ticket for others")
 };
 static const struct err_kind cloth_stays = {
     "app.partly_cut", ERR_FAULT,
-    BASE_TR("the {0} is partly cut: that cloth and what is torn off it stay as they are; make another job for other "
+    BASE_TR("the {0} is partly cut: that cloth and what is torn off it stay as they are; make another ticket for other "
             "cloth")
 };
 

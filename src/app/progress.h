@@ -15,7 +15,7 @@ enum { APP_NO_LINE = -1 };
 /* Of one material's cloth. */
 struct app_cloth_progress {
     enum pattern_cloth material;
-    const bool *begun; /* of each item of its layout: cut, or cut in part */
+    const bool *begun, *done; /* of each item of its layout: cut or chalked, at least in part; all of it cut */
     size_t item_count;
     int cut;                /* of the layout and of what its strips left: so many items are begun */
     bool is_placed, is_cut; /* it lies on the table; nothing of it is left to be cut */

@@ -237,6 +237,7 @@ bool bench_open(struct bench *b, const struct job *job)
     b->effects.keep = true;
     b->effects.opened = "";
     bench_go(b, BENCH_MEASUREMENTS);
+    bench_set_progress(b, NULL); /* what was cut is another ticket's */
     return true;
 }
 
@@ -680,7 +681,8 @@ static bool is_same_begun(const struct app_progress *p, const struct app_progres
                                         *other = app_progress_find(q, (enum pattern_cloth)m);
         same = same && !one == !other &&
                (!one || (one->cut == other->cut && one->item_count == other->item_count &&
-                         memcmp(one->begun, other->begun, one->item_count * sizeof *one->begun) == 0));
+                         memcmp(one->begun, other->begun, one->item_count * sizeof *one->begun) == 0 &&
+                         memcmp(one->done, other->done, one->item_count * sizeof *one->done) == 0));
     }
     return same;
 }

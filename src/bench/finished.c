@@ -224,7 +224,6 @@ static bool next(struct bench *b)
         return false;
     }
     bench_open(b, bench_copy(bench_room(b), bench_job(b)));
-    bench_set_progress(b, NULL);
     bench_go(b, BENCH_PLACING);
     bench_say(b, base_tr("Another copy is begun on a ticket of its own: nothing of it is cut yet."));
     return false;

@@ -51,5 +51,5 @@ void bench_draw_where(struct form_picture *p, struct bench_box box, const struct
     for (int bright = 0; bright < 2; bright++) /* it lies over its neighbours' lines */
         for (size_t i = 0; i < task->item_count; i++)
             if (lying->places[i].is_laid && (task->items[i].cut == cut) == bright)
-                draw_item(&s, i, bright, known && progress->begun[i]);
+                draw_item(&s, i, bright, known && progress->done[i]);
 }

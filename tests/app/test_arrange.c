@@ -932,7 +932,9 @@ static void what_is_cut_stays_where_it_lies(void **state)
     static const bool begun[] = { true, false, false };
     struct table_here *h = *state;
     begin(h, 400);
-    struct app_cloth_progress fabric = { .material = PATTERN_FABRIC, .begun = begun, .item_count = 3, .cut = 1 };
+    struct app_cloth_progress fabric = {
+        .material = PATTERN_FABRIC, .begun = begun, .done = begun, .item_count = 3, .cut = 1
+    };
     struct app_progress progress = { .cloths = &fabric, .cloth_count = 1 };
     struct app_arrange_start start = h->arrange->start;
     start.cut = &progress;
@@ -949,6 +951,27 @@ static void what_is_cut_stays_where_it_lies(void **state)
     assert_box(h, FRONT, 0, 0, 300, 200);
     assert_false(place(h, FRONT).is_pinned);
     assert_int_equal(wrongs(h), 0);
+}
+
+/* Chalked lines stay as well; the picture does not call them cut. */
+static void what_is_chalked_stays_and_is_not_called_cut(void **state)
+{
+    static const bool begun[] = { true, false, false }, done[] = { false, false, false };
+    struct table_here *h = *state;
+    begin(h, 400);
+    struct app_cloth_progress fabric = {
+        .material = PATTERN_FABRIC, .begun = begun, .done = done, .item_count = 3, .cut = 1
+    };
+    struct app_progress progress = { .cloths = &fabric, .cloth_count = 1 };
+    struct app_arrange_start start = h->arrange->start;
+    start.cut = &progress;
+    app_arrange_destroy(h->arrange);
+    h->arrange = app_arrange_create(&start, h->room.errs);
+    assert_non_null(h->arrange);
+    keys(h, "page down");
+    assert_false(press(h, "up").keep);
+    assert_told(h, "It is begun at the table: it stays where it lies");
+    assert_false(app_arrange_look(h->arrange, h->room.a).cut[FRONT]);
 }
 
 /* After the cautions what the caller has to say stands there, whatever else is told, until a piece is moved. */
@@ -1165,6 +1188,7 @@ int main(void)
         arrange_test(what_is_torn_first_is_not_arranged),
         arrange_test(what_is_all_torn_is_told),
         arrange_test(what_is_cut_stays_where_it_lies),
+        arrange_test(what_is_chalked_stays_and_is_not_called_cut),
         arrange_test(cloth_at_hand_is_told_of),
         arrange_test(a_note_is_read_after_the_cautions),
         arrange_test(every_key_has_one_meaning_and_help),

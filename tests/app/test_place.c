@@ -562,7 +562,7 @@ static void the_layer_to_keep_stands_on_the_piece(void **state)
     for (c->now = 0; c->steps[c->now].item != (int)one;)
         c->now++;
     assert_int_equal(c->steps[c->now].span, c->span);
-    assert_says(left(p), ", keep the lower");
+    assert_says(left(p), " (keep the lower)");
     shown = app_place_scene(p->app, p->room.a);
     size_t in_hand = 0;
     for (size_t i = 0; i < shown->laid_count; i++)

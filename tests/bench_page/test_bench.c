@@ -563,7 +563,9 @@ static void what_is_placed_is_told_of_each_material(void **state)
     struct desk *d = *state;
     struct app_cut_progress lines[64] = { { 1, 1 } };
     const bool begun[] = { true };
-    struct app_cloth_progress cloth = { .material = PATTERN_FABRIC, .begun = begun, .item_count = 1, .cut = 1 };
+    struct app_cloth_progress cloth = {
+        .material = PATTERN_FABRIC, .begun = begun, .done = begun, .item_count = 1, .cut = 1
+    };
     open_example(d);
     press(d, "Page Down;Right;Page Down;Tab;Tab;Tab");
     write_text(d, "140");
@@ -606,6 +608,28 @@ static void another_copy_is_a_ticket_of_its_own(void **state)
     assert_true(d->last.keep);
     assert_int_equal(bench_job(d->bench)->view, 0);
     assert_false(reads(d, "all is cut"));
+}
+
+/* What is cut holds the ticket that it is cut of, not the example that is begun beside it. */
+static void the_example_begins_while_another_ticket_is_partly_cut(void **state)
+{
+    struct desk *d = *state;
+    struct app_cut_progress lines[64] = { { 1, 1 } };
+    const bool begun[] = { true };
+    struct app_cloth_progress cloth = {
+        .material = PATTERN_FABRIC, .begun = begun, .done = begun, .item_count = 1, .cut = 1
+    };
+    struct app_progress progress = {
+        .lines = lines, .line_count = VIEW_A_LINES, .cloths = &cloth, .cloth_count = 1, .in_hand = APP_NO_LINE
+    };
+    to_cutting(d);
+    bench_set_progress(d->bench, &progress);
+    press(d, "Ctrl N");
+    assert_reads(d, "Another ticket");
+    press(d, "Tab;Tab;Enter");
+    assert_non_null(bench_job(d->bench)->pattern);
+    assert_int_equal(bench_job(d->bench)->view, PATTERN_NONE);
+    assert_false(reads(d, "partly cut"));
 }
 
 static void while_pieces_are_left_the_last_page_leads_back_to_them(void **state)
@@ -1005,6 +1029,7 @@ int main(int argc, char **argv)
         DESK(layouts_of_the_table_are_taken_on),
         DESK(what_is_placed_is_told_of_each_material),
         DESK(another_copy_is_a_ticket_of_its_own),
+        DESK(the_example_begins_while_another_ticket_is_partly_cut),
         DESK(what_is_no_file_of_ours_is_told),
         DESK(where_a_file_is_can_be_typed),
         DESK(a_cloth_file_is_taken_and_a_scrap_is_told_as_one),
