@@ -5,6 +5,8 @@
 #include "base/words.h"
 #include "bench/inside.h"
 #include "bench/pieces.h"
+#include "job/cloth.h"
+#include "lay/items.h"
 
 /* What is not the main fabric is told, after how many of it are cut. */
 static const char *copies_of(struct arena *a, const struct draft_cut *cut, const struct draft_piece *piece)
@@ -24,12 +26,22 @@ static const char *brief_of(struct arena *a, const struct draft_cut *cut, const 
     return cut->cloth == PATTERN_FABRIC ? copies : base_arena_print(a, base_tr(others[cut->cloth]), cut->count);
 }
 
+/* Whether the cloth lies so that a piece drawn to its fold is cut opened out, as the layout has it. */
+static bool is_opened(const struct job *job, const struct draft_cut *cut, const struct draft_piece *piece)
+{
+    const struct job_cloth *cloth = job_find_cloth(job, cut->cloth);
+    return piece->has_fold && cloth &&
+           (cloth->cloth.spread == CLOTH_SINGLE || cloth->cloth.spread == CLOTH_FOLDED_ACROSS ||
+            !lay_is_fold_lengthwise(piece));
+}
+
 /* As the table asks for them. */
-static void note_marks(struct arena *a, struct bench_cut_line *line)
+static void note_marks(struct arena *a, struct bench_cut_line *line, bool opened)
 {
     const char *kinds[APP_MARK_KINDS];
     size_t count = app_mark_kinds(line->piece, kinds);
-    line->snips = app_snips(line->piece);
+    struct draft_piece whole = opened ? draft_unfold(a, line->piece) : *line->piece;
+    line->snips = app_snips(&whole);
     for (size_t i = 0; i < count; i++)
         line->kinds = line->kinds ? base_arena_print(a, "%s, %s", line->kinds, kinds[i]) : kinds[i];
     line->marks = line->kinds ? base_tr("marks") : base_tr("nothing to mark");
@@ -61,7 +73,7 @@ bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_
                                      .wanted = cut->count,
                                      .cut = done,
                                      .in_hand = known && b->at_table == BENCH_TO_CUT && b->progress.in_hand == (int)i };
-        note_marks(a, &lines[i]);
+        note_marks(a, &lines[i], is_opened(job, cut, piece));
         out->done += done >= cut->count;
         int left = done < cut->count ? cut->count - done : 0;
         out->left += left;

@@ -7,6 +7,7 @@
 #include "bench/light_picture.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { GO = 1, LAST, OPEN, SAMPLE, LEAVE };
 
@@ -20,8 +21,6 @@ struct card {
 
 static const struct card set_up = { GO, BASE_TR("Set up the table"),
                                     BASE_TR("crosses of light on the mat, one at a time: say where each one falls") };
-static const struct card last = { LAST, BASE_TR("Use the last table set-up"),
-                                  BASE_TR("while neither projector nor mat was moved since") };
 static const struct card open_one = { OPEN, BASE_TR("Use a table set-up that is there"),
                                       BASE_TR("a file from an earlier day, while nothing was moved") };
 
@@ -54,23 +53,51 @@ static const char *read_so_far(struct arena *a, const struct bench_lamp *lamp)
     return lamp->read ? base_arena_print(a, base_tr("%d of %d crosses read"), lamp->read, lamp->of) : NULL;
 }
 
-static bool has_last(const struct bench *b)
+/* The day of the one that was made last; NULL: there is none, or it cannot be read. */
+static const char *made_last(const struct bench_page *page)
 {
-    return b->own_table && base_file_exists(b->own_table);
+    const char *path = page->bench->own_table;
+    struct calibration_table table;
+    struct err_list *ignored = base_err_list_create();
+    bool good = path && base_file_exists(path) && calibration_table_read(page->a, path, &table, ignored);
+    base_err_list_destroy(ignored);
+    return good ? bench_day_short(page->a, table.made) : NULL;
+}
+
+static struct card worded(struct card card)
+{
+    return (struct card){ card.id, base_tr(card.label), base_tr(card.note) };
+}
+
+static struct card last_of(const struct bench_page *page, const char *made)
+{
+    return (struct card){ LAST, base_tr("Use the last table set-up"),
+                          base_arena_print(page->a, base_tr("of %s, while neither projector nor mat was moved since"),
+                                           made) };
+}
+
+/* Of a ticket with another table than that one, what is pressed to take it, with its day. */
+static const char *last_tag(const struct bench_page *page)
+{
+    const char *made = made_last(page);
+    const struct calibration_table *table = &bench_now(page->bench)->table;
+    bool same = made && !table->sample && strcmp(bench_day_short(page->a, table->made), made) == 0;
+    return made && !same ? base_arena_print(page->a, base_tr("Last table set-up, of %s"), made) : NULL;
 }
 
 static void add_cards(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
     const char *begun = read_so_far(page->a, &page->bench->lamp);
-    const struct card *cards[CARDS] = { &set_up, has_last(page->bench) ? &last : &open_one };
+    const char *made = made_last(page);
+    const struct card cards[CARDS] = { worded(set_up), made ? last_of(page, made) : worded(open_one) };
     for (int i = 0; i < CARDS; i++)
-        form_add(&page->form, (struct form_item){ .id = cards[i]->id,
+        form_add(&page->form, (struct form_item){ .id = cards[i].id,
                                                   .kind = FORM_CARD,
                                                   .box = { content.x + indent, content.y + top + i * card_step,
                                                            content.width - indent, card_height },
-                                                  .label = base_tr(cards[i]->label),
-                                                  .note = base_tr(cards[i]->note) });
+                                                  .label = cards[i].label,
+                                                  .note = cards[i].note });
     if (begun)
         page->form.items[0].note = base_arena_print(page->a, base_tr("%s: it goes on from there"), begun);
 }
@@ -79,9 +106,18 @@ static void add_cards(struct bench_page *page)
 static void add_ways(struct bench_page *page, double x)
 {
     add_cards(page);
-    if (has_last(page->bench))
+    if (form_find(&page->form, LAST))
         x = bench_add_tag(page, x, OPEN, base_tr(open_one.label));
     bench_add_tag(page, x, SAMPLE, base_tr("Try it on a sample table"));
+}
+
+static void add_ways_to_another(struct bench_page *page, double x)
+{
+    const char *last = last_tag(page);
+    x = bench_add_tag(page, x, GO, base_tr(set_up.label));
+    if (last)
+        x = bench_add_tag(page, x, LAST, last);
+    bench_add_tag(page, x, OPEN, last ? base_tr("From a file") : base_tr(open_one.label));
 }
 
 /* Whether the crosses are read at the table now. */
@@ -114,7 +150,7 @@ static void fill(struct bench_page *page)
     else if (!bench_now(page->bench)->has_table)
         add_ways(page, x);
     else
-        bench_add_tag(page, bench_add_tag(page, x, GO, base_tr(set_up.label)), OPEN, base_tr(open_one.label));
+        add_ways_to_another(page, x);
 }
 
 /* --- the table that is there ---------------------------------------------------------------------------------------

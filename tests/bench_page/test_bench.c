@@ -959,6 +959,30 @@ static void the_table_of_an_earlier_ticket_is_offered_and_so_is_a_sample(void **
     room_finish(&room);
 }
 
+static void the_last_table_is_offered_to_a_ticket_with_a_sample(void **state)
+{
+    static const char sample[] = "a-sample-table.json";
+    struct desk *d = *state;
+    struct room room;
+    struct calibration_table table;
+    room_init(&room);
+    make_own_table(&room);
+    assert_true(calibration_table_read(room.a, own_table, &table, room.errs));
+    table.sample = true;
+    const char *text = calibration_table_print(room.a, &table);
+    assert_true(base_file_save(sample, text, strlen(text), room.errs));
+    press(d, "Enter");
+    d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = sample });
+    assert_true(bench_job(d->bench)->table.sample);
+    assert_reads(d, "Last table set-up, of 28 Nov 2026");
+    press(d, "Tab;Enter"); /* past setting it up */
+    unlink(own_table);
+    unlink(sample);
+    assert_false(bench_job(d->bench)->table.sample);
+    assert_false(reads(d, "Last table set-up"));
+    room_finish(&room);
+}
+
 static void the_page_of_the_table_says_what_is_begun_and_how_warm_the_lamp_is(void **state)
 {
     struct desk *d = *state;
@@ -993,6 +1017,7 @@ int main(int argc, char **argv)
         DESK(the_usual_cautions_come_before_all_else),
         DESK(a_pattern_sheet_is_taken_to_the_table),
         DESK(the_table_of_an_earlier_ticket_is_offered_and_so_is_a_sample),
+        DESK(the_last_table_is_offered_to_a_ticket_with_a_sample),
         DESK(the_page_of_the_table_says_what_is_begun_and_how_warm_the_lamp_is),
         DESK(another_language_is_asked_for_on_the_page_of_settings),
         DESK(a_key_of_her_own_is_given_and_taken_back),
