@@ -61,10 +61,17 @@ const struct job *bench_copy(struct arena *a, const struct job *job)
     return job_copy(&copying, job);
 }
 
+/* What faults say stands without a full stop elsewhere: after a file's name, in a line at the table. */
+static bool has_end(const char *sentence)
+{
+    size_t count = strlen(sentence);
+    return !count || strchr(".!?", sentence[count - 1]) != NULL;
+}
+
 void bench_say(struct bench *b, const char *sentence)
 {
     base_arena_reset(b->told_in);
-    b->told = base_arena_copy_text(b->told_in, sentence);
+    b->told = base_arena_print(b->told_in, has_end(sentence) ? "%s" : "%s.", sentence);
     b->effects.redraw = true;
 }
 
