@@ -73,7 +73,7 @@ void app_place_move_aim(struct app *app, struct app_place_cloth *cloth, vec2 by)
 /* What is told of a seat, or of why there is none. */
 static const char *told_of(struct app *app, const struct err_list *errs)
 {
-    return errs->count ? app_sentence(app->a, &errs->items[0], app->unit) : NULL;
+    return errs->count ? app_sentence_short(app->a, &errs->items[0], app->unit) : NULL;
 }
 
 /* --- points that do not agree ------------------------------------------------------------------------------------ */

@@ -261,7 +261,7 @@ static void keep_warning(struct app *app, struct app_place_cloth *made, const st
 {
     if (made->warning_count < APP_PLACE_WARNINGS)
         made->warnings[made->warning_count++] =
-            (struct app_warning){ (size_t)err->args[0].number - 1, app_sentence(app->a, err, app->unit) };
+            (struct app_warning){ (size_t)err->args[0].number - 1, app_sentence_short(app->a, err, app->unit) };
 }
 
 const char *app_place_warning(const struct app_place_cloth *cloth, size_t span)
@@ -292,8 +292,8 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
     if (ok)
         app_place_steps_anew(app->a, &made, 0);
     else
-        made.trouble =
-            errs->count ? app_sentence(app->a, &errs->items[0], app->unit) : base_tr("Nothing is laid on this cloth");
+        made.trouble = errs->count ? app_sentence_short(app->a, &errs->items[0], app->unit)
+                                   : base_tr("Nothing is laid on this cloth");
     for (int i = 0; ok && i < errs->count; i++)
         keep_warning(app, &made, &errs->items[i]);
     if (ok && errs->count)

@@ -36,6 +36,7 @@ static struct app_cloth_progress *of_material(struct arena *a, struct app_progre
             .done = base_arena_alloc(a, from->rest ? 0 : task->item_count, sizeof(bool)),
             .item_count = from->rest ? 0 : task->item_count,
             .is_cut = true,
+            .trouble = from->trouble,
             .turn = (from->quarter - (int)side + SCENE_SIDES) % SCENE_SIDES,
         };
     return &cloths[i];
@@ -149,6 +150,7 @@ struct app_progress app_progress_copy(struct arena *a, const struct app_progress
         cloths[i] = from->cloths[i];
         cloths[i].begun = copy_of(a, cloths[i].begun, cloths[i].item_count);
         cloths[i].done = copy_of(a, cloths[i].done, cloths[i].item_count);
+        cloths[i].trouble = from->cloths[i].trouble ? base_arena_copy_text(a, from->cloths[i].trouble) : NULL;
     }
     to.lines = lines;
     to.cloths = cloths;

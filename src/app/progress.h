@@ -19,6 +19,7 @@ struct app_cloth_progress {
     size_t item_count;
     int cut;                /* of the layout and of what its strips left: so many items are begun */
     bool is_placed, is_cut; /* it lies on the table; nothing of it is left to be cut */
+    const char *trouble;    /* why it cannot be cut in this light, a sentence; NULL: it can */
     int turn;               /* its length runs from her left to her right, turned by so many quarters to the left */
 };
 

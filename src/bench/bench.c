@@ -612,6 +612,7 @@ void bench_destroy(struct bench *b)
     base_arena_destroy(b->progress_in);
     base_arena_destroy(b->glance_in);
     base_arena_destroy(b->lacks.a);
+    bench_turns_destroy(b->turns);
     base_arena_destroy(b->tickets.a);
     base_arena_destroy(b->nest->a);
     base_arena_destroy(b->told_in);

@@ -6,6 +6,7 @@
 #include "bench/lack.h"
 #include "bench/lay_picture.h"
 #include "bench/laying.h"
+#include "bench/turns.h"
 #include "input/key.h"
 
 #include <math.h>
@@ -127,16 +128,18 @@ static void fill(struct bench_page *page)
     if (!arrange)
         return;
     struct app_arrange_look look = app_arrange_look(arrange, page->a);
+    const struct job *job = bench_job(b);
+    const char *trouble = look.searching ? NULL : bench_table_trouble(b, job->cloths[look.cloth].material);
     page->sentence = look.refused    ? look.refused
                      : look.wrong    ? look.wrong
                      : look.left_out ? look.left_out
                      : look.told     ? look.told
                      : look.torn     ? look.torn
                      : look.fused    ? look.fused
+                     : trouble       ? trouble
                      : look.searching
                          ? base_tr("All pieces lie with the grain true. Better layouts are still being tried.")
                          : base_tr("All pieces lie with the grain true.");
-    const struct job *job = bench_job(b);
     if (job->cloth_count < 2)
         return;
     const char **names = base_arena_alloc(page->a, job->cloth_count, sizeof *names);

@@ -185,6 +185,9 @@ static void fill(struct bench_page *page)
     } else if (!bench_now(page->bench)->cloth_count) {
         add_card(page);
     } else {
+        const char *trouble = bench_table_trouble(page->bench, shown_of(page->bench));
+        if (trouble)
+            page->sentence = trouble;
         add_materials(page);
         add_tag(page);
     }
@@ -321,6 +324,16 @@ static int next_to_place(const struct bench *b)
     return JOB_MATERIALS;
 }
 
+/* While a layout is still searched for nothing is told of it. */
+static bool has_trouble(const struct bench *b)
+{
+    struct cloths cloths = cloths_of(b);
+    for (size_t i = 0; i < cloths.count && !bench_is_working(b); i++)
+        if (stand_of(b, cloths.items[i]) == TO_PLACE && bench_table_trouble(b, cloths.items[i]))
+            return true;
+    return false;
+}
+
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
     /* To: on the work ticket, at most 154 u */
@@ -328,6 +341,10 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
                                                      BASE_TR("interfacing to place"), BASE_TR("lining to place") };
     struct bench_lack lack;
     (void)a;
+    if (has_trouble(b)) {
+        *line = (struct bench_line){ line->name, base_tr("does not fit the light"), BENCH_TO_DO, FORM_TO_DO };
+        return;
+    }
     if (!b->progress.is_placed) {
         line->says = bench_first_lack(bench_now(b), false, &lack) ? lack.brief
                      : bench_now(b)->has_table                    ? base_tr("still to be placed")

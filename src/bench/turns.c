@@ -8,11 +8,20 @@ struct bench_turns {
     unsigned long of; /* the changes after which it was */
     int side, strip;
     int turns[JOB_MATERIALS];
+    struct arena *in; /* owns the sentences */
+    const char *troubles[JOB_MATERIALS];
 };
 
 struct bench_turns *bench_turns_create(struct arena *a)
 {
-    return base_arena_alloc(a, 1, sizeof(struct bench_turns));
+    struct bench_turns *turns = base_arena_alloc(a, 1, sizeof *turns);
+    turns->in = base_arena_create();
+    return turns;
+}
+
+void bench_turns_destroy(struct bench_turns *turns)
+{
+    base_arena_destroy(turns->in);
 }
 
 static const struct app_cloth_progress *cloth_of(const struct app_progress *progress, enum pattern_cloth material)
@@ -28,6 +37,7 @@ static void note(struct bench_turns *turns, const struct app_progress *progress)
     for (int m = 0; m < JOB_MATERIALS; m++) {
         const struct app_cloth_progress *cloth = cloth_of(progress, (enum pattern_cloth)m);
         turns->turns[m] = cloth ? cloth->turn : 0;
+        turns->troubles[m] = cloth && cloth->trouble ? base_arena_copy_text(turns->in, cloth->trouble) : NULL;
     }
 }
 
@@ -51,16 +61,28 @@ static void find_out(const struct bench *b, struct bench_turns *turns)
     base_arena_destroy(a);
 }
 
-int bench_turn_of(const struct bench *b, enum pattern_cloth material)
+/* As it is known, or found out anew. */
+static const struct bench_turns *known(const struct bench *b)
 {
     struct bench_turns *turns = b->turns;
+    if (turns->known && turns->of == b->changes && turns->side == b->manner.side && turns->strip == b->manner.strip)
+        return turns;
+    base_arena_reset(turns->in);
+    *turns = (struct bench_turns){
+        .known = true, .of = b->changes, .side = b->manner.side, .strip = b->manner.strip, .in = turns->in
+    };
+    find_out(b, turns);
+    return turns;
+}
+
+int bench_turn_of(const struct bench *b, enum pattern_cloth material)
+{
     const struct app_cloth_progress *lies = cloth_of(&b->progress, material);
-    if (lies && lies->is_placed)
-        return lies->turn;
-    if (!turns->known || turns->of != b->changes || turns->side != b->manner.side || turns->strip != b->manner.strip) {
-        *turns =
-            (struct bench_turns){ .known = true, .of = b->changes, .side = b->manner.side, .strip = b->manner.strip };
-        find_out(b, turns);
-    }
-    return turns->turns[material];
+    return lies && lies->is_placed ? lies->turn : known(b)->turns[material];
+}
+
+const char *bench_table_trouble(const struct bench *b, enum pattern_cloth material)
+{
+    const struct app_cloth_progress *lies = cloth_of(&b->progress, material);
+    return lies && lies->is_placed ? NULL : known(b)->troubles[material];
 }
