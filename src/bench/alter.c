@@ -1,13 +1,15 @@
 /* Alterations: one more, chosen or in words, the list of them, and taking one off. */
 #include "base/words.h"
 #include "bench/inside.h"
+#include "bench/lengths.h"
 #include "input/key.h"
 #include "job/alterations.h"
 #include "job/phrases.h"
+#include "units/typed.h"
 
 enum { WHAT = 1, BY, ADD, ROWS };
 
-static const double field_width = 420, length_width = 130, label_width = 122, rows_top = 218, row_height = 34,
+static const double field_width = 420, length_width = 130, label_width = 130, rows_top = 218, row_height = 34,
                     next_field = 42;
 static const char unread[] = "alteration"; /* a length that could not be read, by that name on the ticket */
 
@@ -65,16 +67,17 @@ static void add_choice(struct bench_page *page)
                                   .choices = shown,
                                   .choice_count = count,
                                   .chosen = (int)at });
-    add_field(page, 1, length_width,
-              (struct form_item){ .id = BY,
-                                  .kind = FORM_FIELD,
-                                  .label = base_tr("By how much"),
-                                  .unit = units_shown_name(page->bench->manner.unit),
-                                  .text = written,
-                                  .state = written ? FORM_FAULT : FORM_PLAIN,
-                                  .note = written ? base_tr("That is not a length.") : NULL,
-                                  .mend = written ? base_tr("Write 2 cm or 3/4 in.") : NULL,
-                                  .note_room = field_width - length_width });
+    add_field(
+        page, 1, length_width,
+        (struct form_item){ .id = BY,
+                            .kind = FORM_FIELD,
+                            .label = base_tr("By how much"),
+                            .unit = units_shown_name(page->bench->manner.unit),
+                            .text = written,
+                            .state = written ? FORM_FAULT : FORM_PLAIN,
+                            .note = written ? base_tr("That is not a length.") : NULL,
+                            .mend = written ? bench_two_ways(page->a, written, base_tr("Write 2 cm or 3/4 in.")) : NULL,
+                            .note_room = bench_content(page->p).width - label_width - length_width });
 }
 
 static void fill(struct bench_page *page)
@@ -147,7 +150,7 @@ static void add_by(struct bench *b, const char *text)
     const struct job_alteration_choice *all;
     size_t count = job_alteration_choices(a, job, &all);
     double mm;
-    bool good = !*text || units_parse_length(text, b->manner.unit, &mm);
+    bool good = !*text || units_typed_length(text, b->manner.unit, &mm);
     if (!good || job_words_of(job->ticket.unread, unread))
         bench_take(b, job_with_unread(a, job, unread, good ? NULL : base_arena_copy_text(a, text)),
                    base_tr("The length"), NULL);

@@ -431,6 +431,9 @@ static void an_alteration_is_chosen_and_its_length_written(void **state)
     write_text(d, "some");
     press(d, "Enter");
     assert_reads(d, "That is not a length.");
+    write_text(d, "3,200"); /* 3.2 or 3200 */
+    press(d, "Enter");
+    assert_reads(d, "It can be read in two ways");
     assert_int_equal(bench_job(d->bench)->alteration_count, 0);
     write_text(d, "1 in");
     press(d, "Enter");
