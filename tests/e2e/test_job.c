@@ -319,7 +319,7 @@ static void open_table(struct here *h)
     press_window(h, "Ctrl Page Down");
     press_window(h, "Tab");
     press_window(h, "Enter");
-    x_client_press("Up Up Up Down Down Down Return"); /* past those folders and the pattern */
+    x_client_press("Down Down Down Return"); /* past those folders and the pattern */
     for (int i = 0; i < LOOKS && !job.has_table; i++) {
         usleep(LOOK_AGAIN_US);
         read_kept(h, &job);
