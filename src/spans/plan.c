@@ -16,6 +16,12 @@ static const struct err_kind beyond_across = {
             "reaches {1} across: fold the cloth lengthwise, "
             "or hang the projector higher")
 };
+static const struct err_kind mark_on_piece = {
+    "spans.mark_on_piece", ERR_WARNING,
+    BASE_TR(
+        "where sections {0} and {1} meet, the waste has no room for two chalk marks: they lie within pieces, so take "
+        "chalk that comes out")
+};
 static const struct err_kind one_mark = { "spans.one_mark", ERR_WARNING,
                                           BASE_TR(
                                               "where sections {0} and {1} meet, the waste has room for one chalk mark: "
@@ -112,16 +118,19 @@ struct marking {
     struct spans_cloth cloth; /* with all marks that are chalked by then */
     struct cloth_pt *chalked;
     struct spans_reach reach;
-    bool *is_cut; /* by item: in this span or one before */
+    enum spans_cut *cut; /* by item: in this span or one before */
     struct err_list *errs;
 };
 
 static void add_cut(struct marking *m, const struct spans_span *span)
 {
     for (size_t i = 0; i < span->item_count; i++)
-        m->is_cut[span->items[i]] = true;
-    for (size_t i = 0; i < span->part_count; i++)
-        m->is_cut[span->parts[i]] = true; /* what its uncut part holds on to is the piece, not the waste */
+        m->cut[span->items[i]] = SPANS_CUT;
+    for (size_t i = 0; i < span->part_count; i++) { /* what its uncut part holds on to is the piece, not the waste */
+        int item = span->parts[i];
+        bool ends = geometry_path_box(m->cloth.outlines[item].path).max.x <= span->to_mm + SPANS_LITTLE_MM;
+        m->cut[item] = ends ? SPANS_CUT : SPANS_BEGUN;
+    }
 }
 
 static void add_chalked(struct marking *m, const struct cloth_pt *marks, int count)
@@ -130,10 +139,13 @@ static void add_chalked(struct marking *m, const struct cloth_pt *marks, int cou
         m->chalked[m->cloth.chalked_count++] = marks[i];
 }
 
-static void tell_marks(const struct marking *m, int count, size_t span)
+static void tell_marks(const struct marking *m, const struct spans_span *to, size_t span)
 {
-    if (count < 2)
-        base_err(m->errs, count == 1 ? &one_mark : &no_mark, nowhere, ERR_NUMBER(span), ERR_NUMBER(span + 1));
+    const struct err_kind *kinds[] = { &no_mark, &one_mark, NULL }, *kind = kinds[to->mark_count];
+    for (int i = 0; i < to->mark_count && !kind; i++)
+        kind = to->mark_items[i] != SPANS_WASTE ? &mark_on_piece : NULL;
+    if (kind)
+        base_err(m->errs, kind, nowhere, ERR_NUMBER(span), ERR_NUMBER(span + 1));
 }
 
 /* Marks that lie less well are taken where there are more of them, or by those in hand a place may be off by a quarter
@@ -167,7 +179,7 @@ static struct geometry_box cut_box(const struct marking *m, const struct spans_s
 /* Where marks are looked for: so much within what a span shows at its ends, from a place on. */
 struct search {
     double within_mm, from_mm;
-    bool must_hold;
+    bool must_hold, on_pieces;
 };
 
 /* Marks by which what is cut in `told` is found: well clear of all, unless less clear they are well worth it. */
@@ -181,8 +193,9 @@ static struct spans_pair choose_pair(const struct marking *m, const struct spans
     if (stretch.from_mm + search.within_mm >= stretch.to_mm)
         return best;
     for (int i = 0; i < 2 && !is_best(best); i++) {
-        struct spans_waste waste = spans_waste_find(m->scratch, &m->cloth, stretch,
-                                                    fmax(search.from_mm, stretch.from_mm), m->is_cut, clear_mm[i]);
+        struct spans_ground ground = { m->cut, clear_mm[i], search.on_pieces };
+        struct spans_waste waste =
+            spans_waste_find(m->scratch, &m->cloth, stretch, fmax(search.from_mm, stretch.from_mm), &ground);
         if (search.must_hold && !waste.holds)
             continue;
         struct spans_pair pair = spans_marks_choose(&waste, told);
@@ -197,8 +210,9 @@ static struct spans_pair choose_pair(const struct marking *m, const struct spans
 static void choose_witnesses(struct marking *m, struct spans_span *span)
 {
     struct geometry_box told = cut_box(m, span);
-    struct spans_pair best = choose_pair(m, span, (struct search){ SPANS_PUSHED_MM, span->from_mm, false }, told);
-    struct spans_pair any = choose_pair(m, span, (struct search){ 0, span->from_mm, false }, told);
+    struct spans_pair best =
+        choose_pair(m, span, (struct search){ SPANS_PUSHED_MM, span->from_mm, false, false }, told);
+    struct spans_pair any = choose_pair(m, span, (struct search){ 0, span->from_mm, false, false }, told);
     if (any.count > best.count || 2 * any.off < best.off)
         best = any;
     memcpy(span->witnesses, best.at, sizeof best.at);
@@ -206,15 +220,33 @@ static void choose_witnesses(struct marking *m, struct spans_span *span)
     add_chalked(m, span->witnesses, span->witness_count);
 }
 
-/* The marks that a span shares with the next one, for which there is less room than for its own. */
+static int item_at(const struct spans_cloth *cloth, struct cloth_pt at)
+{
+    for (size_t i = 0; i < cloth->count; i++)
+        if (cloth->outlines[i].path.count && geometry_path_holds(cloth->outlines[i].path, (vec2){ at.x, at.y }))
+            return (int)i;
+    return SPANS_WASTE;
+}
+
+/* The marks that a span shares with the next one, for which there is less room than for its own: where the waste has
+ * too little, within pieces that are still held. */
 static void share_marks(struct marking *m, struct spans_span spans[2], size_t number)
 {
-    struct search search = { 0, spans[1].from_mm, true };
-    struct spans_pair pair = choose_pair(m, &spans[0], search, cut_box(m, &spans[1]));
+    struct search search = { 0, spans[1].from_mm, true, false };
+    struct geometry_box told = cut_box(m, &spans[1]);
+    struct spans_pair pair = choose_pair(m, &spans[0], search, told);
+    search.on_pieces = true;
+    if (pair.count < 2) {
+        struct spans_pair on_pieces = choose_pair(m, &spans[0], search, told);
+        if (on_pieces.count > pair.count)
+            pair = on_pieces;
+    }
     memcpy(spans[1].marks, pair.at, sizeof pair.at);
     spans[1].mark_count = pair.count;
+    for (int i = 0; i < pair.count; i++)
+        spans[1].mark_items[i] = item_at(&m->cloth, pair.at[i]);
     add_chalked(m, spans[1].marks, spans[1].mark_count);
-    tell_marks(m, spans[1].mark_count, number);
+    tell_marks(m, &spans[1], number);
 }
 
 static void mark_spans(const struct spans_cloth *cloth, struct spans_reach reach, struct spans_span *spans,
@@ -226,7 +258,7 @@ static void mark_spans(const struct spans_cloth *cloth, struct spans_reach reach
                          .cloth = *cloth,
                          .chalked = base_arena_alloc(kept, most, sizeof *m.chalked),
                          .reach = reach,
-                         .is_cut = base_arena_alloc(kept, cloth->count, sizeof *m.is_cut),
+                         .cut = base_arena_alloc(kept, cloth->count, sizeof *m.cut),
                          .errs = errs };
     if (cloth->chalked_count)
         memcpy(m.chalked, cloth->chalked, cloth->chalked_count * sizeof *m.chalked);

@@ -52,6 +52,8 @@ struct spans_reach {
 #define SPANS_APART_MM 150.0
 
 /* Marks that two neighbours share, and a span's own: with an edge of the cloth, all that it takes. */
+enum { SPANS_WASTE = -1 };
+
 enum { SPANS_MARKS = 2, SPANS_WITNESSES = 2 };
 
 struct spans_span {
@@ -64,6 +66,7 @@ struct spans_span {
     /* Chalked in the span before, on cloth that still holds on once that is cut: those by which pieces may be off the
      * least. None in the first. */
     struct cloth_pt marks[SPANS_MARKS];
+    int mark_items[SPANS_MARKS]; /* the item that each lies within, where the waste has no room; SPANS_WASTE: none */
     int mark_count;
     /* Chalked before anything is cut in this span: should the cloth move, these two tell where to. Either pair may have
      * marks of spans before. */
@@ -78,7 +81,8 @@ struct spans_plan {
 
 /* The fewest parts of items, none unless one is longer than the reach, then the fewest spans, the first of which shows
  * the cut end, or begins where the cloth says; `overlap_mm` or more is seen by neighbours both. Nothing laid: no spans.
- * In `a`. Warns where the waste has not room for two marks. False with a sentence when pieces lie beyond the reach
+ * In `a`. Warns where the waste has not room for two marks: those lie within pieces that are still to be cut, or are
+ * one or none. False with a sentence when pieces lie beyond the reach
  * across, the near edge in view, or the reach along is less than two overlaps. */
 bool spans_make(struct arena *a, const struct spans_cloth *cloth, struct spans_reach reach, double overlap_mm,
                 struct spans_plan *out, struct err_list *errs);

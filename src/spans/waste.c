@@ -99,16 +99,31 @@ static void mark_near(const struct grid *g, struct geometry_path p, double near_
 
 /* ---- What takes cells ---- */
 
-static void mark_outline(struct arena *a, const struct grid *g, struct geometry_path p, bool is_gone)
+enum kept {
+    NOTHING, /* it is cut out */
+    INSIDE,  /* it holds within, and is cut along its sides */
+    MARKED,  /* all of it, and its inside may be marked */
+    WHOLE    /* all of it, but it is not marked */
+};
+
+static void mark_outline(struct arena *a, const struct grid *g, struct geometry_path p, enum kept kept)
 {
     struct geometry_box box = geometry_path_box(p);
     struct range cols = range_of(box.min.x - g->clear_mm, box.max.x + g->clear_mm, g->x, g->cols);
     if (cols.first > cols.last) /* as most are, of a long lay */
         return;
-    mark_within(a, g, p, TAKEN | (is_gone ? GONE : 0));
+    if (kept == NOTHING || kept == WHOLE)
+        mark_within(a, g, p, TAKEN | (kept == NOTHING ? GONE : 0));
     mark_near(g, p, g->clear_mm, TAKEN);
-    if (is_gone)
+    if (kept == NOTHING || kept == INSIDE)
         mark_near(g, p, FRAYED_MM, GONE);
+}
+
+static enum kept kept_of(const struct spans_ground *ground, size_t item)
+{
+    static const enum kept waste[] = { [SPANS_UNCUT] = WHOLE, [SPANS_BEGUN] = NOTHING, [SPANS_CUT] = NOTHING };
+    static const enum kept pieces[] = { [SPANS_UNCUT] = MARKED, [SPANS_BEGUN] = INSIDE, [SPANS_CUT] = NOTHING };
+    return (ground->on_pieces ? pieces : waste)[ground->cut[item]];
 }
 
 /* All but the cells that are clear of the borders of cloth and light. */
@@ -234,14 +249,15 @@ static void add_chalked(struct arena *a, const struct grid *g, const struct span
 }
 
 struct spans_waste spans_waste_find(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch,
-                                    double begin_mm, const bool *is_cut, double clear_mm)
+                                    double begin_mm, const struct spans_ground *ground)
 {
+    double clear_mm = ground->clear_mm;
     struct grid g = grid_over(a, cloth, stretch, clear_mm);
     mark_borders(&g, cloth, stretch);
     for (size_t i = 0; i < cloth->count; i++)
-        mark_outline(a, &g, cloth->outlines[i].path, is_cut[i]);
+        mark_outline(a, &g, cloth->outlines[i].path, kept_of(ground, i));
     for (size_t i = 0; i < cloth->blocked_count; i++)
-        mark_outline(a, &g, cloth->blocked[i].path, true);
+        mark_outline(a, &g, cloth->blocked[i].path, NOTHING);
     follow_cloth(a, &g);
     mark_near_chalk(&g, cloth);
     struct spans_waste out = { .holds = take(&g, 0, TAKEN | HOLDS, HOLDS, NULL) > 0,

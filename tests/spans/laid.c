@@ -61,3 +61,19 @@ struct spans_cloth laid_random(struct arena *a, uint64_t *seed)
     }
     return cloth;
 }
+
+struct spans_cloth laid_close(struct arena *a, uint64_t *seed)
+{
+    enum { CLOSE = 160, GAP_MM = 8 };
+    struct spans_cloth cloth = laid_cloth(a, 2600, 800, CLOSE);
+    for (double y = 0; y < 700;) {
+        double width = fmin(random_between(seed, 100, 400), 800 - y);
+        for (double x = 0; x < 2500;) {
+            double length = fmin(random_between(seed, 80, 900), 2600 - x);
+            laid_add_box(a, &cloth, x, y, length, width);
+            x += length + random_between(seed, 0, GAP_MM);
+        }
+        y += width + random_between(seed, 0, GAP_MM);
+    }
+    return cloth;
+}

@@ -19,4 +19,7 @@ struct spans_cloth laid_three_spans(struct arena *a);
 /* Rectangles and triangles thrown on 3600 x 800 mm one after the other, where none lies yet. */
 struct spans_cloth laid_random(struct arena *a, uint64_t *seed);
 
+/* Rectangles in rows along 2600 x 800 mm, no more than a seam's width apart: next to no waste. */
+struct spans_cloth laid_close(struct arena *a, uint64_t *seed);
+
 #endif

@@ -8,7 +8,7 @@
 
 #include <math.h>
 
-enum { LAYS = 40 };
+enum { LAYS = 40, CLOSE_LAYS = 200 };
 
 static const struct spans_reach light = { 1000, 900 };
 
@@ -218,20 +218,118 @@ static void faults_of_the_cloth_are_not_marked(void **state)
         assert_true(plan.spans[1].marks[i].y < 740);
 }
 
+/* Hand-worked: what is cut first ends at 950, the rest begins there, and 900 to 1000 both spans see. Clear of it lies
+ * y = 15 … 45 from 965 on, which has room for one mark; of two, 150 mm apart, one lies within the rest. */
 static void waste_without_room_for_two_marks_is_told(void **state)
 {
     struct room *room = *state;
     struct spans_cloth cloth = laid_cloth(room->a, 1900, 800, 8);
     laid_add_box(room->a, &cloth, 0, 0, 950, 800);
-    laid_add_box(room->a, &cloth, 950, 60, 900, 740); /* clear: y 15 … 45 from 965 on */
+    laid_add_box(room->a, &cloth, 950, 60, 900, 740);
     struct spans_plan plan = plan_of(room, &cloth);
-    assert_int_equal(plan.spans[1].mark_count, 1);
+    assert_int_equal(plan.spans[1].mark_count, 2);
+    assert_true(plan.spans[1].mark_items[0] == 1 || plan.spans[1].mark_items[1] == 1);
+    assert_near(room_only_told(room, "spans.mark_on_piece")->args[1].number, 2, 0);
+}
+
+/* Hand-worked: what is cut first takes all that both spans see, but for 965 to 1000 at the near edge, or all. */
+static void where_all_is_cut_away_it_is_told(void **state)
+{
+    struct room *room = *state;
+    struct spans_cloth cloth = laid_cloth(room->a, 2000, 800, 8);
+    const vec2 notched[] = { { 0, 0 }, { 940, 0 }, { 940, 60 }, { 1000, 60 }, { 1000, 800 }, { 0, 800 } };
+    laid_add(room->a, &cloth, notched, 6);
+    laid_add_box(room->a, &cloth, 1000, 0, 900, 800);
+    assert_int_equal(plan_of(room, &cloth).spans[1].mark_count, 1);
     assert_near(room_only_told(room, "spans.one_mark")->args[1].number, 2, 0);
     room_forget(room);
-    laid_add_box(room->a, &cloth, 950, 0, 900, 60);
-    plan = plan_of(room, &cloth);
-    assert_int_equal(plan.spans[1].mark_count, 0);
+    laid_add_box(room->a, &cloth, 940, 0, 60, 60);
+    assert_int_equal(plan_of(room, &cloth).spans[1].mark_count, 0);
     assert_near(room_only_told(room, "spans.no_mark")->args[0].number, 1, 0);
+}
+
+/* ---- Lays without waste ---- */
+
+static bool is_among(const int *items, size_t count, int item)
+{
+    for (size_t i = 0; i < count; i++)
+        if (items[i] == item)
+            return true;
+    return false;
+}
+
+/* Whether a piece is still held once a span is cut: nothing of it is, or it goes on past the light. */
+static bool is_held(const struct spans_cloth *cloth, const struct spans_plan *plan, size_t span, int item)
+{
+    for (size_t k = 0; k <= span; k++)
+        if (is_among(plan->spans[k].items, plan->spans[k].item_count, item))
+            return false;
+    return !is_among(plan->spans[span].parts, plan->spans[span].part_count, item) ||
+           geometry_path_box(cloth->outlines[item].path).max.x > plan->spans[span].to_mm;
+}
+
+struct told {
+    int slides, on_pieces, told;
+};
+
+/* Marks within pieces lie well within one that is held; any two tell how the cloth lies (spans_sit does not refuse). */
+static void check_slide(const struct spans_cloth *cloth, const struct spans_plan *plan, size_t k, struct told *t)
+{
+    const struct spans_span *span = &plan->spans[k];
+    struct spans_sighting seen[SPANS_MARKS];
+    for (int i = 0; i < span->mark_count; i++) {
+        struct cloth_pt at = span->marks[i];
+        seen[i] = (struct spans_sighting){ SPANS_MARK, at, { at.x, at.y }, 0.8 };
+        for (size_t item = 0; item < cloth->count; item++) {
+            assert_int_equal(clear_winding(cloth->outlines[item], at) != 0, (int)item == span->mark_items[i]);
+            assert_true(clear_distance(cloth->outlines[item], at, 20) > SPANS_LEAST_CLEAR_MM - 0.01);
+        }
+        assert_true(at.x >= span->from_mm && at.x <= plan->spans[k - 1].to_mm);
+        if (span->mark_items[i] == SPANS_WASTE)
+            continue;
+        assert_true(is_held(cloth, plan, k - 1, span->mark_items[i]));
+        t->on_pieces++;
+    }
+    struct spans_seat seat;
+    struct err_list *errs = base_err_list_create();
+    t->slides++;
+    if (span->mark_count == SPANS_MARKS)
+        assert_true(spans_sit(seen, SPANS_MARKS, &seat, errs));
+    base_err_list_destroy(errs);
+}
+
+/* Warnings that a slide has too few marks. */
+static int count_too_few(const struct err_list *errs)
+{
+    int count = 0;
+    for (int i = 0; i < errs->count; i++)
+        count +=
+            !strcmp(errs->items[i].kind->code, "spans.no_mark") || !strcmp(errs->items[i].kind->code, "spans.one_mark");
+    return count;
+}
+
+/* A slide has two marks, in the waste or within pieces, or it is told before anything is cut that it has not. */
+static void close_lays_are_lined_up_or_told(void **state)
+{
+    struct room *room = *state;
+    uint64_t seed = 11;
+    struct told t = { 0 };
+    for (int i = 0; i < CLOSE_LAYS; i++) {
+        struct spans_cloth cloth = laid_close(room->a, &seed);
+        struct spans_plan plan = plan_of(room, &cloth);
+        int few = 0;
+        for (size_t k = 1; k < plan.count; k++) {
+            check_slide(&cloth, &plan, k, &t);
+            few += plan.spans[k].mark_count < SPANS_MARKS;
+        }
+        assert_int_equal(count_too_few(room->errs), few);
+        t.told += few;
+        room_forget(room);
+    }
+    print_message("of %d slides %d are told to have too few marks; %d marks lie within pieces\n", t.slides, t.told,
+                  t.on_pieces);
+    assert_true(t.on_pieces > 0);
+    assert_true(t.told * 20 <= t.slides);
 }
 
 static void marks_of_random_lays_are_sound(void **state)
@@ -392,6 +490,7 @@ int main(void)
         room_test(nothing_laid_takes_no_span),         room_test(marks_lie_in_the_waste_that_two_spans_see),
         room_test(waste_that_falls_off_is_not_marked), room_test(waste_beside_a_part_falls_off_too),
         room_test(faults_of_the_cloth_are_not_marked), room_test(waste_without_room_for_two_marks_is_told),
+        room_test(where_all_is_cut_away_it_is_told),   room_test(close_lays_are_lined_up_or_told),
         room_test(marks_of_random_lays_are_sound),     room_test(the_pair_is_chosen_by_what_it_tells),
         room_test(chalk_on_the_cloth_serves_again),    room_test(new_marks_keep_off_those_of_before),
         room_test(pieces_beyond_the_light_are_told),   room_test(a_reach_of_next_to_nothing_is_told),
