@@ -64,6 +64,7 @@ static struct spans_plan join(struct arena *a, const struct app_place_cloth *c, 
     if (span + 1 < c->plan.count && app_place_are_shared_chalked(c, span + 1)) {
         const struct spans_span *next = &c->plan.spans[span + 1];
         memcpy(spans[span + 1].marks, next->marks, sizeof next->marks);
+        memcpy(spans[span + 1].mark_items, next->mark_items, sizeof next->mark_items);
         spans[span + 1].mark_count = next->mark_count;
     }
     return (struct spans_plan){ spans, span + 1 + rest.count };

@@ -185,8 +185,17 @@ bool app_place_are_chalked(const struct app_place_cloth *cloth, size_t span, enu
     return are_all_before(cloth, span, kind);
 }
 
+/* One within a piece goes with it once it is cut out. */
+static bool is_cut_out(const struct app_place_cloth *c, size_t span, int mark)
+{
+    int item = c->plan.spans[span].mark_items[mark];
+    return item != SPANS_WASTE && !c->chalks_all && app_place_is_cut(c, (size_t)item);
+}
+
 static bool is_on_cloth(const struct app_place_cloth *c, size_t span, int mark)
 {
+    if (is_cut_out(c, span, mark))
+        return false;
     struct arena *scratch = base_arena_create();
     bool before = mark_of(scratch, c, span, mark).before;
     base_arena_destroy(scratch);

@@ -18,9 +18,8 @@ static const struct err_kind beyond_across = {
 };
 static const struct err_kind mark_on_piece = {
     "spans.mark_on_piece", ERR_WARNING,
-    BASE_TR(
-        "where sections {0} and {1} meet, the waste has no room for two chalk marks: they lie within pieces, so take "
-        "chalk that comes out")
+    BASE_TR("where sections {0} and {1} meet, the waste has no room for two chalk marks: one or both lie within "
+            "pieces, so take chalk that comes out")
 };
 static const struct err_kind one_mark = { "spans.one_mark", ERR_WARNING,
                                           BASE_TR(

@@ -51,9 +51,10 @@ struct spans_reach {
  * elsewhere, none is chalked so near another. Our own choice. */
 #define SPANS_APART_MM 150.0
 
-/* Marks that two neighbours share, and a span's own: with an edge of the cloth, all that it takes. */
+/* Within no item. */
 enum { SPANS_WASTE = -1 };
 
+/* Marks that two neighbours share, and a span's own: with an edge of the cloth, all that it takes. */
 enum { SPANS_MARKS = 2, SPANS_WITNESSES = 2 };
 
 struct spans_span {
@@ -81,9 +82,9 @@ struct spans_plan {
 
 /* The fewest parts of items, none unless one is longer than the reach, then the fewest spans, the first of which shows
  * the cut end, or begins where the cloth says; `overlap_mm` or more is seen by neighbours both. Nothing laid: no spans.
- * In `a`. Warns where the waste has not room for two marks: those lie within pieces that are still to be cut, or are
- * one or none. False with a sentence when pieces lie beyond the reach
- * across, the near edge in view, or the reach along is less than two overlaps. */
+ * In `a`. Warns where the waste has not room for two marks: one or both lie within pieces, or there are too few. False
+ * with a sentence when pieces lie beyond the reach across, the near edge in view, or the reach along is less than two
+ * overlaps. */
 bool spans_make(struct arena *a, const struct spans_cloth *cloth, struct spans_reach reach, double overlap_mm,
                 struct spans_plan *out, struct err_list *errs);
 

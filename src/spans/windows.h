@@ -25,9 +25,9 @@ struct spans_shown {
     size_t first, last;
 };
 
-/* Windows for at least one extent, in `a`: the first starts at `begin`, or before it where an extent does, neighbours
- * overlap, and all that is to be cut is shown. The fewest parts, then the fewest windows; then as much overlap as they
- * leave, shared out evenly. reach > overlap >= 0. */
+/* Windows for at least one extent, in `a`: the first starts at `begin`, or before it where an extent does, neighbours overlap, and all that is to be
+ * cut is shown. The fewest parts, then the fewest windows; then as much overlap as they leave, shared out evenly.
+ * reach > overlap >= 0. */
 struct spans_windows spans_windows_make(struct arena *a, const struct spans_extent *extents, size_t count, double begin,
                                         double reach, double overlap);
 

@@ -735,6 +735,33 @@ static void a_mark_on_the_cloth_serves_again(void **state)
     app_place_plan_in(p->app, c, c->light, 0); /* not those of this test's own stack */
 }
 
+/* Of two marks that are chalked one lies within a piece of the section: once that is cut the other alone is left to
+ * find the cloth by. Hand-worked. */
+static void a_mark_within_a_piece_goes_with_it(void **state)
+{
+    struct placing *p = *state;
+    struct app_place_cloth *c = app_place_now(p->app);
+    struct app_chalk marks[APP_PLACE_CHALK];
+    struct spans_span spans[2];
+    assert_true(c->plan.count >= 2 && c->plan.spans[1].item_count);
+    memcpy(spans, c->plan.spans, sizeof spans);
+    int item = spans[1].items[0];
+    spans[1].mark_count = 2;
+    spans[1].marks[0] = (struct cloth_pt){ 900, 600 };
+    spans[1].marks[1] = (struct cloth_pt){ 950, 300 };
+    spans[1].mark_items[0] = item;
+    spans[1].mark_items[1] = SPANS_WASTE;
+    c->plan = (struct spans_plan){ spans, 2 };
+    app_place_steps_anew(p->room.a, c, 0);
+    app_go_to_section(p->app, 1);
+    assert_int_equal(app_place_shared(p->room.a, c, 1, marks), 2);
+    for (size_t i = 0; i < c->step_count; i++)
+        c->steps[i].done = c->steps[i].done || c->steps[i].item == item;
+    assert_int_equal(app_place_shared(p->room.a, c, 1, marks), 1);
+    assert_string_equal(marks[0].name, "B");
+    app_place_plan_in(p->app, c, c->light, 0); /* not those of this test's own stack */
+}
+
 /* Standing across the table the cloth goes to her right; at its right end, away from her. */
 static void the_way_to_slide_is_her_own(void **state)
 {
@@ -1046,6 +1073,7 @@ int main(void)
         test(a_piece_in_work_goes_on_in_a_new_plan),
         test(a_flaw_is_seen_on_the_table),
         test(a_mark_on_the_cloth_serves_again),
+        test(a_mark_within_a_piece_goes_with_it),
         test(the_way_to_slide_is_her_own),
         test(how_far_to_slide_is_what_a_tape_says),
         test(another_piece_may_come_first),

@@ -177,8 +177,8 @@ static void windows_lead_from_the_cut_end(void **state)
     assert_int_equal(w.count, 4); /* 0, 900, 1800, and 2000 at the latest: 1800 shows no more than 2800 */
 }
 
-/* Hand-worked: the light shows 400 to 1400; what begins there is whole in it. The second is shown from 500 to 900 on,
- * the third from 1300 on, by two more windows, pushed back as far as that allows. */
+/* Hand-worked: the light shows 400 to 1400; what begins there is whole in it. The second is shown from 500 to 900 on, the
+ * third from 1300 on, by two more windows, pushed back as far as that allows. */
 static void windows_go_on_from_where_the_light_is(void **state)
 {
     const struct spans_extent e[] = { { 450, 1390 }, { 900, 1500 }, { 1500, 2300 } };
