@@ -16,7 +16,8 @@ const char *app_figures(struct arena *a, double value, int figures);
 /* "0.4 mm", whatever her unit: of what is far smaller than cloth. */
 const char *app_mm(struct arena *a, double mm);
 
-/* Why what she typed is no length: that it can be read in two ways (units/typed.h), else `why`. */
+/* Why what she typed is no length: that it can be read in two ways (units/typed.h), else `why`, which
+ * may be NULL. */
 const char *app_no_length(struct arena *a, const char *typed, const char *why);
 
 #endif

@@ -464,7 +464,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.mode = SCENE_HELP;
         view.help_count = app_caution_page(frame, NULL, &view.help);
         view.strip_left = base_tr("Any key: begin");
-        view.strip_right = base_tr("Ctrl Q: leave");
+        view.strip_right = app_key_map_said(&app->keys, APP_KEYS_CUT, frame, base_tr("Ctrl Q: leave"));
         view.strip_less = NULL;
     }
     if (app->locked) {

@@ -32,7 +32,7 @@ static struct paint_scene help_scene(const struct app_arrange *ar, struct arena 
     view.help_count =
         cautions ? app_caution_page(a, NULL, &view.help) : app_arrange_help_lines(a, ar->start.keys, &view.help);
     view.strip_left = cautions ? base_tr("Any key: to the layout") : base_tr("Any key: back");
-    view.strip_right = base_tr("Ctrl Q: leave");
+    view.strip_right = app_key_map_said(ar->start.keys, APP_KEYS_ARRANGE, a, base_tr("Ctrl Q: leave"));
     return scene_make(a, &view);
 }
 

@@ -318,8 +318,6 @@ static struct geometry_box light_within(const struct app *app, double inset_mm, 
     return light;
 }
 
-#define STICKER_MM 25.0 /* half of what the mark on a check sticker takes, with its air (scene/stickers.c) */
-
 /* What is left of the light beside check stickers: each is cut off with the strip along that edge which takes least.
  * The cloth would cover them, and their marks of light lie over its pieces. */
 static struct geometry_box beside_stickers(const struct app *app, struct geometry_box light)
@@ -327,8 +325,8 @@ static struct geometry_box beside_stickers(const struct app *app, struct geometr
     for (int i = 0; i < app->stickers.count; i++) {
         struct table_pt at = geometry_map_to_table(&app->map, app->stickers.px[i]);
         double wide = light.max.x - light.min.x, high = light.max.y - light.min.y;
-        double off[] = { at.x + STICKER_MM - light.min.x, light.max.x - (at.x - STICKER_MM),
-                         at.y + STICKER_MM - light.min.y, light.max.y - (at.y - STICKER_MM) };
+        double off[] = { at.x + SCENE_STICKER_MM - light.min.x, light.max.x - (at.x - SCENE_STICKER_MM),
+                         at.y + SCENE_STICKER_MM - light.min.y, light.max.y - (at.y - SCENE_STICKER_MM) };
         int least = 0;
         for (int k = 1; k < 4; k++)
             if (off[k] / (k < 2 ? wide : high) < off[least] / (least < 2 ? wide : high))

@@ -486,6 +486,8 @@ static void attend(struct bench *b)
         app_arrange_rest(b->laying.arrange, !bench_is_working(b) || b->effects.to != BENCH_STAY);
 }
 
+_Static_assert((int)BENCH_STAGES == JOB_PAGES - JOB_PAGE_MEASUREMENTS, "the ticket's lines, in the same order");
+
 /* The ticket remembers the page that she goes to, which is no step to be undone. */
 static void note_page(struct bench *b, int before)
 {

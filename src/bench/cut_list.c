@@ -6,7 +6,7 @@
 #include "bench/inside.h"
 #include "bench/pieces.h"
 #include "job/cloth.h"
-#include "lay/items.h"
+#include "lay/lay.h"
 
 /* What is not the main fabric is told, after how many of it are cut. */
 static const char *copies_of(struct arena *a, const struct draft_cut *cut, const struct draft_piece *piece)
@@ -26,13 +26,16 @@ static const char *brief_of(struct arena *a, const struct draft_cut *cut, const 
     return cut->cloth == PATTERN_FABRIC ? copies : base_arena_print(a, base_tr(others[cut->cloth]), cut->count);
 }
 
-/* Whether the cloth lies so that a piece drawn to its fold is cut opened out, as the layout has it. */
-static bool is_opened(const struct job *job, const struct draft_cut *cut, const struct draft_piece *piece)
+/* Whether the piece is cut opened out of the cloth that there is for it. */
+static bool is_opened(struct arena *a, const struct job *job, const struct draft_cut *cut,
+                      const struct draft_piece *piece)
 {
     const struct job_cloth *cloth = job_find_cloth(job, cut->cloth);
-    return piece->has_fold && cloth &&
-           (cloth->cloth.spread == CLOTH_SINGLE || cloth->cloth.spread == CLOTH_FOLDED_ACROSS ||
-            !lay_is_fold_lengthwise(piece));
+    struct err_list *untold = base_err_list_create();
+    struct cloth_spread spread;
+    bool opened = cloth && cloth_spread(a, &cloth->cloth, &spread, untold) && lay_is_opened(&spread, piece);
+    base_err_list_destroy(untold);
+    return opened;
 }
 
 /* As the table asks for them. */
@@ -73,7 +76,7 @@ bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_
                                      .wanted = cut->count,
                                      .cut = done,
                                      .in_hand = known && b->at_table == BENCH_TO_CUT && b->progress.in_hand == (int)i };
-        note_marks(a, &lines[i], is_opened(job, cut, piece));
+        note_marks(a, &lines[i], is_opened(a, job, cut, piece));
         out->done += done >= cut->count;
         int left = done < cut->count ? cut->count - done : 0;
         out->left += left;

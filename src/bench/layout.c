@@ -235,14 +235,13 @@ static void draw(struct bench_page *page)
 /* Past the last piece, and before the first, the ticket's other pages come. */
 static bool leaves(struct app_arrange *arrange, struct input_event e)
 {
+    if (e.type != INPUT_KEY || e.mods || (e.key != KEY_PAGE_UP && e.key != KEY_PAGE_DOWN))
+        return false;
     struct arena *a = base_arena_create();
     struct app_arrange_look look = app_arrange_look(arrange, a);
     size_t count = look.lay ? look.lay->task->item_count : 0;
     base_arena_destroy(a);
-    if (e.type != INPUT_KEY || e.mods)
-        return false;
-    return (e.key == KEY_PAGE_UP && look.in_hand >= count) ||
-           (e.key == KEY_PAGE_DOWN && (!count || look.in_hand + 1 == count));
+    return e.key == KEY_PAGE_UP ? look.in_hand >= count : !count || look.in_hand + 1 == count;
 }
 
 /* Keys that the form does not need are those of arranging, unless the table has it in hand. */

@@ -1,6 +1,6 @@
 #include "bench/lengths.h"
-#include "base/words.h"
-#include "units/typed.h"
+
+#include "app/amount.h"
 
 #include <math.h>
 #include <string.h>
@@ -34,8 +34,6 @@ const char *bench_length_about(struct arena *a, double mm, enum units_length uni
 
 const char *bench_two_ways(struct arena *a, const char *typed, const char *mend)
 {
-    char small[UNITS_TEXT], large[UNITS_TEXT];
-    if (!units_two_ways(typed, small, large))
-        return mend;
-    return base_arena_print(a, base_tr("It can be read in two ways: write %s or %s."), small, large);
+    const char *ways = app_no_length(a, typed, NULL);
+    return ways ? base_arena_print(a, "%s.", ways) : mend;
 }

@@ -19,8 +19,8 @@ void bench_turns_destroy(struct bench_turns *turns);
  * from her left to her right (app/progress.h). */
 int bench_turn_of(const struct bench *b, enum pattern_cloth material);
 
-/* Why its layout cannot be cut on that table, a sentence until the bench's next picture but one; NULL: it can, or there
- * is none. */
+/* Why its layout cannot be cut on that table, a sentence until the job is changed; NULL: it can, or there is
+ * none. */
 const char *bench_table_trouble(const struct bench *b, enum pattern_cloth material);
 
 #endif

@@ -65,3 +65,8 @@ bool lay_has_fold_for(const struct cloth_spread *spread, const struct draft_piec
 {
     return piece->has_fold && has_fold(spread) && lay_is_fold_lengthwise(piece);
 }
+
+bool lay_is_opened(const struct cloth_spread *spread, const struct draft_piece *piece)
+{
+    return piece->has_fold && !lay_has_fold_for(spread, piece);
+}

@@ -103,6 +103,10 @@ bool lay_task_make_interfacing(struct arena *a, const struct draft *draft, const
 /* All that a line of the cutting list is cut. */
 struct lay_hands lay_hands_of(const struct draft_cut *cut);
 
+/* Whether a piece drawn to its fold is cut opened out on cloth that lies so: that has no fold for it. How deep either
+ * is is not asked. */
+bool lay_is_opened(const struct cloth_spread *spread, const struct draft_piece *piece);
+
 /* Of two layers that an item is cut through, the one whose copy is wanted. */
 enum lay_kept { LAY_KEEPS_ALL, LAY_KEEPS_EITHER, LAY_KEEPS_LOWER, LAY_KEEPS_UPPER };
 enum lay_kept lay_kept_of(const struct lay *lay, size_t item);

@@ -21,7 +21,6 @@
 #define CROSSED_MM 1000.0  /* of a longer leader that one over a line is worth: any that is clear is better */
 #define FORM_MM 8.0        /* of a longer leader that the next better form of the letters is worth */
 #define ALONE_MM 1e5       /* likewise, of the name alone: all of the letters are better, over whatever lines */
-#define SQUARE_MM 4.0      /* three rows of such squares lie within letters of the least size */
 #define PUSH_MM 16.0       /* the first step nearer to the piece */
 
 /* Places across and up a piece, in search of room; fewer, and none beside, among so many pieces that a search would be
@@ -406,8 +405,7 @@ bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_r
         memcpy(all, room->marks.paths, marks * sizeof *all);
     all[marks] = room->seam;
     struct boxed of = boxed(c->a, room->marks);
-    struct scene_squares squares =
-        scene_squares_of(c->a, box, SQUARE_MM, &(struct scene_obstacles){ all, marks + 1 }, 1);
+    struct scene_squares squares = scene_squares_of(c->a, box, &(struct scene_obstacles){ all, marks + 1 }, 1);
     struct search s = { .c = c, .room = room, .clear_of = &of, .squares = &squares };
     for (int form = 0; form < (are_many(c) ? FEW_FORMS : FORMS); form++) {
         *label = in_form(c, room, &lines, &forms[form]);
@@ -594,7 +592,7 @@ static bool find_over(const struct scene_canvas *c, const struct scene_label_roo
     struct lines lines = lines_of(c, room);
     const struct scene_obstacles drawn[] = { { &room->seam, 1 },
                                              clear_of ? clear_of->of : (struct scene_obstacles){ 0 } };
-    const struct scene_squares squares = scene_squares_of(c->a, box, SQUARE_MM, drawn, 2);
+    const struct scene_squares squares = scene_squares_of(c->a, box, drawn, 2);
     struct search s = { .c = c, .room = room, .clear_of = clear_of, .squares = &squares };
     for (int way = 0; way < SCENE_NAME_SIZES * count; way++) {
         *label = in_form(c, room, &lines, &ways[way % count]);

@@ -79,6 +79,9 @@ struct scene_view {
     int sticker_count, sticker_in_hand; /* in hand: the one that is moved, from 0; -1 when none is */
 };
 
+/* From the middle of the mark on a check sticker as far as words and cloth keep off it. */
+#define SCENE_STICKER_MM 25.0
+
 /* The frame's draw list; everything lives in `a`. Pieces in rows (geometry/rows.h), their group's middle on the middle
  * of the light. */
 struct paint_scene scene_make(struct arena *a, const struct scene_view *view);

@@ -89,8 +89,7 @@ struct scene_room scene_room_of(const struct scene_canvas *c)
 
 /* --- between check stickers -------------------------------------------------------------------------------------- */
 
-#define STICKER_MM 24.0 /* from a mark on a check sticker as far as words keep off it … */
-#define NUMBER_MM 40.0  /* … and where its number may stand */
+#define NUMBER_MM 40.0 /* from a mark on a check sticker as far as its number may stand */
 
 /* From one end of an edge to the other, px. */
 struct stretch {
@@ -119,7 +118,7 @@ static struct stretch beside_mark(struct stretch s, double at, double half)
 static struct stretch stretch_of(const struct scene_canvas *on, double inset, double deep, bool far)
 {
     struct stretch s = { inset, on->page.width - inset };
-    double mm = on->page.px_per_mm, half = STICKER_MM * mm, below = NUMBER_MM * mm;
+    double mm = on->page.px_per_mm, half = SCENE_STICKER_MM * mm, below = NUMBER_MM * mm;
     if (!on->view->sticker_count || !has_stickers(on->view))
         return s;
     if (on->view->map && fabs(vec2_dot(scene_page_of(on->view->map, on->view->side).up, on->page.up)) < 0.5)

@@ -925,23 +925,31 @@ static void what_is_all_torn_is_told(void **state)
     assert_true(job_find_cloth(&kept, PATTERN_FABRIC)->torn.is_kept);
 }
 
-/* The front is cut: nothing moves it, and the others are arranged about it. */
-static void what_is_cut_stays_where_it_lies(void **state)
+/* Arranging begun with these items in work at the table, and these all cut. */
+static void begin_with_cut(struct table_here *h, const bool *begun, const bool *done)
 {
-    static const char *const all[] = { "up", "shift left", "alt right", "b", "p", "x", "t", "," };
-    static const bool begun[] = { true, false, false };
-    struct table_here *h = *state;
+    static struct app_cloth_progress fabric; /* asked as long as pieces are arranged */
+    static struct app_progress progress;
     begin(h, 400);
-    struct app_cloth_progress fabric = {
-        .material = PATTERN_FABRIC, .begun = begun, .done = begun, .item_count = 3, .cut = 1
+    fabric = (struct app_cloth_progress){
+        .material = PATTERN_FABRIC, .begun = begun, .done = done, .item_count = 3, .cut = 1
     };
-    struct app_progress progress = { .cloths = &fabric, .cloth_count = 1 };
+    progress = (struct app_progress){ .cloths = &fabric, .cloth_count = 1 };
     struct app_arrange_start start = h->arrange->start;
     start.cut = &progress;
     app_arrange_destroy(h->arrange);
     h->arrange = app_arrange_create(&start, h->room.errs);
     assert_non_null(h->arrange);
     keys(h, "page down");
+}
+
+/* The front is cut: nothing moves it, and the others are arranged about it. */
+static void what_is_cut_stays_where_it_lies(void **state)
+{
+    static const char *const all[] = { "up", "shift left", "alt right", "b", "p", "x", "t", "," };
+    static const bool begun[] = { true, false, false };
+    struct table_here *h = *state;
+    begin_with_cut(h, begun, begun);
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
         assert_false(press(h, all[i]).keep);
         assert_told(h, "It is cut: it stays where it lies");
@@ -958,17 +966,7 @@ static void what_is_chalked_stays_and_is_not_called_cut(void **state)
 {
     static const bool begun[] = { true, false, false }, done[] = { false, false, false };
     struct table_here *h = *state;
-    begin(h, 400);
-    struct app_cloth_progress fabric = {
-        .material = PATTERN_FABRIC, .begun = begun, .done = done, .item_count = 3, .cut = 1
-    };
-    struct app_progress progress = { .cloths = &fabric, .cloth_count = 1 };
-    struct app_arrange_start start = h->arrange->start;
-    start.cut = &progress;
-    app_arrange_destroy(h->arrange);
-    h->arrange = app_arrange_create(&start, h->room.errs);
-    assert_non_null(h->arrange);
-    keys(h, "page down");
+    begin_with_cut(h, begun, done);
     assert_false(press(h, "up").keep);
     assert_told(h, "It is begun at the table: it stays where it lies");
     assert_false(app_arrange_look(h->arrange, h->room.a).cut[FRONT]);

@@ -48,8 +48,8 @@ static void what_is_taken_is_touched(void **state)
         paths[i] = some_line(a, &seed);
     const struct scene_obstacles lists[] = { { paths, LINES / 2 }, { paths + LINES / 2, LINES - LINES / 2 } };
     const struct geometry_box area = { { 0, 0 }, { 501, 299 } };
-    const double side = 4;
-    struct scene_squares squares = scene_squares_of(a, area, side, lists, 2);
+    const double side = 4; /* of a square */
+    struct scene_squares squares = scene_squares_of(a, area, lists, 2);
     int taken = 0, free = 0;
     for (int i = 0; i < BOXES; i++) {
         vec2 at = { next(&seed, 480), next(&seed, 280) }, size = { next(&seed, 60), next(&seed, 30) };
@@ -74,7 +74,7 @@ static void of_no_area_nothing_is_known(void **state)
     struct arena *a = *state;
     struct geometry_path path = { (vec2[]){ { 0, 0 }, { 10, 10 } }, 2, false };
     struct scene_squares squares =
-        scene_squares_of(a, (struct geometry_box){ { 5, 5 }, { 5, 9 } }, 4, &(struct scene_obstacles){ &path, 1 }, 1);
+        scene_squares_of(a, (struct geometry_box){ { 5, 5 }, { 5, 9 } }, &(struct scene_obstacles){ &path, 1 }, 1);
     assert_false(scene_squares_taken(&squares, (struct geometry_box){ { 0, 0 }, { 10, 10 } }));
 }
 
