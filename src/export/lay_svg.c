@@ -9,7 +9,6 @@
 
 #include <math.h>
 
-#define LETTERS_SCALE 3.0 /* a layout is looked at as a whole */
 #define EDGE_WORD_MM 14.0
 #define EDGE_WORD_AWAY_MM 6.0
 #define TITLE_MM 18.0
@@ -165,16 +164,26 @@ static void put_lines(struct page *s, struct geometry_path outline, const struct
     }
 }
 
-/* Its name, and through how many layers it is cut: below that, or behind it. Which of two is kept says that there are
- * two. */
+/* What is told of how it is cut; which of two layers is kept says that there are two. NULL: nothing. */
+static const char *cut_words(struct page *s, size_t item)
+{
+    const struct lay_item *of = &s->lay->task->items[item];
+    const char *kept = lay_kept_words(s->lay, item);
+    if (kept)
+        return kept;
+    if (of->on_fold)
+        return of->copies > 1 ? base_arena_print(s->out.a, base_tr("%d layers, on the fold"), of->copies)
+                              : base_tr("on the fold");
+    return of->copies > 1 ? base_arena_print(s->out.a, base_tr("%d layers"), of->copies) : NULL;
+}
+
+/* Its name, and how it is cut: below that, or behind it. */
 static size_t words_of(struct page *s, size_t item, bool joined, const char *words[MOST_WORDS])
 {
-    int copies = s->lay->task->items[item].copies;
-    const char *kept = lay_kept_words(s->lay, item);
     words[0] = lay_item_name(s->out.a, s->lay->task, item);
-    if (copies == 1 && !kept)
+    words[1] = cut_words(s, item);
+    if (!words[1])
         return 1;
-    words[1] = kept ? kept : base_arena_print(s->out.a, base_tr("%d layers"), copies);
     if (!joined)
         return 2;
     words[0] = base_arena_print(s->out.a, "%s, %s", words[0], words[1]);
@@ -190,7 +199,7 @@ static void put_words_on(struct page *s, size_t item, const struct draft_piece *
     struct export_lettering at[2];
     for (int joined = 0; joined < 2; joined++) {
         counts[joined] = words_of(s, item, joined, words[joined]);
-        at[joined] = export_lettering_place(piece, lines, line_count, words[joined], counts[joined], LETTERS_SCALE);
+        at[joined] = export_lettering_place(piece, lines, line_count, words[joined], counts[joined], EXPORT_ON_CLOTH);
     }
     int best = at[1].size_mm > at[0].size_mm;
     for (size_t i = 0; i < counts[best]; i++)

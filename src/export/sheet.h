@@ -66,6 +66,9 @@ size_t export_strokes(struct arena *a, const struct draft_piece *piece, const st
 struct export_lettering export_lettering_place(const struct draft_piece *piece, const struct export_stroke *lines,
                                                size_t line_count, const char *const *words, size_t count, double scale);
 
+/* The scale of letters on what is as large as cloth: it is looked at as a whole. */
+#define EXPORT_ON_CLOTH 3.0
+
 /* Left end of the base of line `index`. */
 vec2 export_lettering_line(const struct export_lettering *place, size_t index);
 

@@ -228,6 +228,18 @@ static void put_left(struct page *s)
             put_words_in(s, rest_on_cloth(s, &left[i]), words, 1);
 }
 
+/* A name in its outline, as on a layout drawn at true scale. */
+static void put_name(struct page *s, const struct draft_piece *of, struct geometry_path outline, const char *name)
+{
+    vec2 middle = geometry_path_centre(outline);
+    struct draft_piece piece = *of;
+    piece.cut.path = outline;
+    piece.label_at = (struct piece_pt){ middle.x, middle.y };
+    const struct export_stroke line = { .kind = EXPORT_CUT, .path = outline };
+    struct export_lettering at = export_lettering_place(&piece, &line, 1, &name, 1, EXPORT_ON_CLOTH);
+    put_words(s, name, export_lettering_line(&at, 0), at.along, at.size_mm, WORD_LOOK);
+}
+
 /* What is cut of a rest, where it lies in it. */
 static void put_rest(struct page *s, const struct tearing_rest *rest)
 {
@@ -239,7 +251,7 @@ static void put_rest(struct page *s, const struct tearing_rest *rest)
             path.points[k] = vec2_add(path.points[k], from);
         base_buffer_print(&s->out, "  <g class=\"piece\">\n    <title>%s</title>\n", export_xml_text(s->w->a, name));
         put_path(s, "cut", CUT_LOOK, path);
-        put_words_in(s, geometry_path_box(path), &name, 1);
+        put_name(s, rest->lay->task->items[i].piece, path, name);
         base_buffer_print(&s->out, "  </g>\n");
     }
 }

@@ -102,6 +102,15 @@ static void which_layer_is_kept_is_told_on_the_piece(void **state)
     assert_null(strstr(svg, "layers"));
 }
 
+static void a_piece_on_the_fold_says_so(void **state)
+{
+    struct bench *b = *state;
+    b->items[FRONT].on_fold = true;
+    has(drawn(b), ">2 layers, on the fold<");
+    b->items[FRONT].copies = 1;
+    has(drawn(b), ">on the fold<");
+}
+
 static void folded_cloth_has_its_fold_below_and_its_selvedges_above(void **state)
 {
     const char *svg = drawn(*state);
@@ -159,6 +168,7 @@ int main(void)
         bench_test(a_long_title_is_lettered_smaller),
         bench_test(a_piece_is_drawn_where_it_lies),
         bench_test(which_layer_is_kept_is_told_on_the_piece),
+        bench_test(a_piece_on_the_fold_says_so),
         bench_test(folded_cloth_has_its_fold_below_and_its_selvedges_above),
         bench_test(the_block_that_is_fused_is_drawn_round_its_pieces),
         bench_test(one_way_cloth_has_grain_with_one_head),
